@@ -1,0 +1,1 @@
+//! From the project to one assessment with its working.

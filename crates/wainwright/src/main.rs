@@ -1,0 +1,2 @@
+//! The program: session, store, command line, web pages.
+fn main() {}

@@ -1,0 +1,2 @@
+//! Automation in Rust: generated documents and repository chores. No product code.
+fn main() {}
