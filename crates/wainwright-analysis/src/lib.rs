@@ -1,1 +1,21 @@
 //! From the project to one assessment with its working.
+//!
+//! Not here: judgement ("too small") and words for people.
+
+mod circuit;
+pub mod known;
+pub mod result;
+mod study;
+pub mod working;
+
+use std::sync::OnceLock;
+use wainwright_model::Catalogue;
+
+pub use result::Assessment;
+pub use study::assess;
+
+/// The bundled library of generic parts.
+pub fn catalogue() -> &'static Catalogue {
+    static CATALOGUE: OnceLock<Catalogue> = OnceLock::new();
+    CATALOGUE.get_or_init(|| Catalogue::parse(wainwright_reference::PARTS_TOML).0)
+}

@@ -1,0 +1,58 @@
+//! The study: states solved, faults followed, guards found, and all of it
+//! gathered into one assessment.
+
+mod ampacity;
+mod assemble;
+mod faults;
+mod graph;
+mod guards;
+mod solve;
+mod states;
+
+use crate::circuit::{self, Circuit};
+use crate::result::Assessment;
+use solve::{Solved, WireHeat};
+use states::State;
+use wainwright_model::Project;
+
+/// Assesses a project. Total: an unfinished or wrong project gives every
+/// answer it can, and says what is missing.
+pub fn assess(project: &Project) -> Assessment {
+    let circuit = circuit::lower(project);
+    let states = states::all(project, &circuit);
+    let solved = solve_all(&circuit, &states);
+    let hottest = hottest(&circuit, &states, &solved);
+    let faults = faults::run(&circuit, &hottest);
+    let guards = guards::all(&circuit);
+    assemble::assessment(project, circuit, states, solved, faults, guards)
+}
+
+/// Solves every state. A state that does not last starts from the conductors
+/// as the everything-on state leaves them.
+fn solve_all(circuit: &Circuit, states: &[State]) -> Vec<Solved> {
+    let cold = solve::cold(circuit);
+    let charging = states.iter().find(|s| s.kind == crate::result::StateKind::Charging);
+    let inputs = charging.map_or_else(Vec::new, |state| solve::module_inputs(circuit, state, &cold));
+    let mut solved: Vec<Solved> = Vec::with_capacity(states.len());
+    for state in states {
+        let start = match (state.lasting, solved.first()) {
+            (false, Some(first)) => first.wires.clone(),
+            _ => cold.clone(),
+        };
+        solved.push(solve::solve(circuit, state, &start, &inputs));
+    }
+    solved
+}
+
+/// Each wire as it is in the lasting state in which it is hottest.
+fn hottest(circuit: &Circuit, states: &[State], solved: &[Solved]) -> Vec<WireHeat> {
+    let mut hottest = solve::cold(circuit);
+    for (_, found) in states.iter().zip(solved).filter(|(state, _)| state.lasting) {
+        for (most, wire) in hottest.iter_mut().zip(&found.wires) {
+            if wire.temperature.celsius() > most.temperature.celsius() {
+                *most = *wire;
+            }
+        }
+    }
+    hottest
+}

@@ -1,0 +1,27 @@
+//! Drawings: the wiring schematic, small charts, and the only SVG writer.
+//!
+//! Here: plain input ([`Diagram`]), plain geometry ([`Layout`]), text ([`svg`]).
+//! Not here: physics, rules, colours on elements, files. A drawing is a pure
+//! function of its input: the same input gives the same bytes.
+//!
+//! ```
+//! use wainwright_drawing::{Diagram, Style, layout, svg};
+//! let text = svg(&layout(&Diagram::default()), &Style::default());
+//! assert!(text.starts_with("<svg"));
+//! ```
+
+pub mod chart;
+mod diagram;
+mod geometry;
+mod layout;
+mod svg;
+mod symbol;
+mod text;
+
+pub use diagram::{Block, BlockKind, Diagram, End, Link, Pole, Terminal, Tone};
+pub use geometry::{Point, Rect};
+pub use layout::{
+    Caption, LabelBox, Layout, PlacedBlock, PlacedLink, Port, Row, Side, TerminalPlace, layout,
+};
+pub use svg::{Css, Style, stylesheet, svg};
+pub use text::{fit, text_width};

@@ -1,0 +1,88 @@
+//! SVG text from a [`Layout`]: the only writer. Classes only; the colours are
+//! custom properties in [`stylesheet`].
+
+mod blocks;
+mod links;
+mod style;
+pub(crate) mod writer;
+
+pub use style::stylesheet;
+
+use crate::layout::Layout;
+use writer::{Writer, number};
+
+/// How a drawing is wrapped.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub struct Style {
+    /// Read aloud as the name of the drawing.
+    pub title: String,
+    /// Put before every `id`, so that two drawings can stand on one page.
+    pub id_prefix: String,
+    /// Where the style rules are.
+    pub css: Css,
+}
+
+/// Where a drawing's style rules are.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum Css {
+    /// In the drawing: it can stand alone.
+    Inside,
+    /// On the page, from [`stylesheet`].
+    OnPage,
+}
+
+impl Default for Style {
+    fn default() -> Self {
+        Self {
+            title: "Wiring schematic".into(),
+            id_prefix: String::new(),
+            css: Css::Inside,
+        }
+    }
+}
+
+/// The drawing as SVG text. Deterministic; every text of a person is escaped.
+pub fn svg(layout: &Layout, style: &Style) -> String {
+    let mut out = Writer::default();
+    open(&mut out, &style.title, layout.width, layout.height, style.css);
+    out.open("g", &[("class", "links")]);
+    for link in &layout.links {
+        links::draw(&mut out, link, style);
+    }
+    out.close();
+    out.open("g", &[("class", "blocks")]);
+    for block in &layout.blocks {
+        blocks::draw(&mut out, block, style);
+    }
+    out.close();
+    for caption in &layout.captions {
+        out.label("caption", caption.at, &caption.text);
+    }
+    out.finish()
+}
+
+/// Opens the outermost element of a drawing of this size [px].
+pub(crate) fn open(out: &mut Writer, title: &str, width: f64, height: f64, css: Css) {
+    let (width, height) = (number(width.max(1.0)), number(height.max(1.0)));
+    out.open(
+        "svg",
+        &[
+            ("xmlns", "http://www.w3.org/2000/svg"),
+            ("class", "drawing"),
+            ("viewBox", &format!("0 0 {width} {height}")),
+            ("width", &width),
+            ("height", &height),
+            ("role", "group"),
+            ("aria-label", title),
+        ],
+    );
+    if css == Css::Inside {
+        out.style(&stylesheet());
+    }
+}
+
+/// Sentence parts joined with full stops; empty parts are left out.
+pub(crate) fn sentence(parts: &[String]) -> String {
+    let parts: Vec<&str> = parts.iter().map(String::as_str).filter(|p| !p.is_empty()).collect();
+    format!("{}.", parts.join(". "))
+}

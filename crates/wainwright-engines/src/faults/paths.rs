@@ -1,0 +1,186 @@
+//! The ways fault current takes from each source to the fault and back, the devices on them, and
+//! whether the one nearest to the fault provably opens first.
+
+use super::input::{Device, FaultCase, StudyError};
+use super::result::{Duty, Selectivity, SourcePath};
+use super::sequence::{ByBranch, LEAST_AMPS, of_branch};
+use crate::fault_currents::FaultPoint;
+use crate::network::{Element, Network};
+use crate::protection::provably_selective;
+use wainwright_units::Current;
+
+/// Currents at the fault may differ by this [A] and this share of the current; branches below 1 mA
+/// are not listed and so are missing in the sum.
+const BALANCE_AMPS: f64 = 0.05;
+const BALANCE_SHARE: f64 = 1e-6;
+
+/// A branch that carries current, in the direction of the current.
+#[derive(Debug, Clone, Copy)]
+struct Flow {
+    tail: usize,
+    head: usize,
+    branch: usize,
+    amps: f64,
+    /// Whether it is a source that gives current.
+    source: bool,
+}
+
+/// A node found on the way from the fault, and the flow by which it was found.
+#[derive(Debug, Clone, Copy)]
+struct Visit {
+    node: usize,
+    /// Position of the visit before in the list, and of the flow used; `None` at the fault.
+    before: Option<(usize, usize)>,
+}
+
+/// Finds all ways of one fault.
+///
+/// # Errors
+/// [`StudyError::Unbalanced`] when the currents at the fault do not add up.
+pub(super) fn find(
+    network: &Network,
+    devices: &[Device],
+    by_branch: &ByBranch,
+    case: &FaultCase,
+    point: &FaultPoint,
+) -> Result<Vec<SourcePath>, StudyError> {
+    let flows = flows(network, point);
+    let total = point.total.amperes();
+    let arriving: f64 = flows.iter().map(|flow| flow.into(case.from)).sum();
+    let residual_amps = arriving - total;
+    if residual_amps.abs() > BALANCE_AMPS + BALANCE_SHARE * total.abs() {
+        return Err(StudyError::Unbalanced { place: case.place, residual_amps });
+    }
+    let (high, low) = if total >= 0.0 { (case.from, case.to) } else { (case.to, case.from) };
+    let up = walk(&flows, high, Direction::AgainstCurrent);
+    let down = walk(&flows, low, Direction::WithCurrent);
+    let mut paths: Vec<SourcePath> = Vec::new();
+    for source in flows.iter().filter(|flow| flow.source) {
+        let found = up.iter().position(|visit| visit.node == source.head);
+        let Some(found) = found else { continue };
+        let back = down.iter().position(|visit| visit.node == source.tail);
+        let mut steps = steps(&flows, &up, Some(found));
+        steps.push((steps.len(), *source));
+        let positive = steps.len();
+        steps.extend(self::steps(&flows, &down, back));
+        // By distance from the fault; on equal distance the side that feeds it comes first.
+        let mut order: Vec<usize> = (0..steps.len()).collect();
+        order.sort_by_key(|&step| (steps[step].0, step >= positive));
+        let mut duties: Vec<Duty> = Vec::new();
+        for step in order {
+            let flow = steps[step].1;
+            for device in of_branch(by_branch, flow.branch) {
+                if !duties.iter().any(|known| known.device == device) {
+                    duties.push(duty(&devices[device], device, flow.amps));
+                }
+            }
+        }
+        let same = |path: &&mut SourcePath| {
+            path.devices.iter().map(|d| d.device).eq(duties.iter().map(|d| d.device))
+        };
+        match paths.iter_mut().find(same) {
+            Some(path) => path.sources.push(source.branch),
+            None => paths.push(SourcePath {
+                sources: vec![source.branch],
+                selectivity: selectivity(&duties),
+                devices: duties,
+            }),
+        }
+    }
+    Ok(paths)
+}
+
+impl Flow {
+    fn into(&self, node: usize) -> f64 {
+        match (self.head == node, self.tail == node) {
+            (true, false) => self.amps,
+            (false, true) => -self.amps,
+            _ => 0.0,
+        }
+    }
+}
+
+fn flows(network: &Network, point: &FaultPoint) -> Vec<Flow> {
+    let carrying = point.branches.iter().filter(|(_, current)| current.amperes().abs() >= LEAST_AMPS);
+    carrying
+        .map(|&(index, current)| {
+            let branch = &network.branches[index];
+            let source = matches!(branch.element, Element::Source { .. });
+            // A source's current is counted out of its plus terminal, `from`.
+            let forward = (current.amperes() > 0.0) != source;
+            let (tail, head) =
+                if forward { (branch.from, branch.to) } else { (branch.to, branch.from) };
+            let amps = current.amperes().abs();
+            Flow { tail, head, branch: index, amps, source: source && current.amperes() > 0.0 }
+        })
+        .collect()
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Direction {
+    AgainstCurrent,
+    WithCurrent,
+}
+
+/// All nodes from which current comes to `start`, or to which it goes, nearest first.
+fn walk(flows: &[Flow], start: usize, direction: Direction) -> Vec<Visit> {
+    let ends = |flow: &Flow| match direction {
+        Direction::AgainstCurrent => (flow.head, flow.tail),
+        Direction::WithCurrent => (flow.tail, flow.head),
+    };
+    let mut by_near: Vec<usize> = (0..flows.len()).collect();
+    by_near.sort_by_key(|&flow| (ends(&flows[flow]).0, flow));
+    let mut seen: std::collections::BTreeSet<usize> = [start].into();
+    let mut visits = vec![Visit { node: start, before: None }];
+    let mut next = 0;
+    while let Some(visit) = visits.get(next).copied() {
+        let first = by_near.partition_point(|&flow| ends(&flows[flow]).0 < visit.node);
+        for &flow in &by_near[first..] {
+            let (near, far) = ends(&flows[flow]);
+            if near != visit.node {
+                break;
+            }
+            if seen.insert(far) {
+                visits.push(Visit { node: far, before: Some((next, flow)) });
+            }
+        }
+        next += 1;
+    }
+    visits
+}
+
+/// Flows from the fault to a visited node with their distance from the fault.
+fn steps(flows: &[Flow], visits: &[Visit], to: Option<usize>) -> Vec<(usize, Flow)> {
+    let mut found = Vec::new();
+    let mut at = to;
+    while let Some((before, flow)) = at.and_then(|at| visits[at].before) {
+        found.push(flows[flow]);
+        at = Some(before);
+    }
+    found.reverse();
+    found.into_iter().enumerate().collect()
+}
+
+fn duty(entry: &Device, device: usize, amps: f64) -> Duty {
+    let current = Current::from_amperes(amps);
+    Duty {
+        device,
+        current,
+        band: entry.band(current),
+        above_interrupt: entry.interrupt.map(|most| current > most),
+    }
+}
+
+fn selectivity(duties: &[Duty]) -> Selectivity {
+    let Some((near, upstream)) = duties.split_first() else {
+        return Selectivity::Unprotected;
+    };
+    if upstream.is_empty() {
+        return Selectivity::Single;
+    }
+    let doubtful = upstream.iter().find(|duty| !provably_selective(near.band, duty.band));
+    match doubtful {
+        Some(duty) => Selectivity::NotProven { upstream: duty.device },
+        None => Selectivity::Proven,
+    }
+}

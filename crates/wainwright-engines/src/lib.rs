@@ -1,0 +1,12 @@
+//! Solvers over plain structs: network, conductor heat, protection, faults.
+//!
+//! Every engine is a folder with few public functions over plain values. Engines know units and
+//! nothing else: no tables, no thresholds, no project, no user wording, no input or output.
+
+pub mod conductor;
+pub mod conductor_heat;
+pub mod fault_currents;
+pub mod faults;
+pub mod network;
+pub mod protection;
+pub mod sparse;

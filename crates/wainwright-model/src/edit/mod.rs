@@ -1,0 +1,184 @@
+//! Changing the text: edits as data, applied as splices.
+//!
+//! Here: what an edit is, and all-or-nothing application. Values become text in [`value_text`], places are found in
+//! [`outline`], fields are changed in [`field`], tables in [`table`], names in [`rename`]. Not here: whether an edit
+//! makes sense for a trailer.
+//!
+//! An edit touches only the bytes it must: comments, order, spacing and line endings elsewhere stay as they are.
+//! A removed table takes the comment lines directly above it along, and those directly below its last line unless
+//! they stand directly above the next header; a comment set apart by blank lines stays.
+
+mod field;
+mod outline;
+mod patch;
+mod problem;
+mod rename;
+mod table;
+mod value_text;
+
+pub use patch::{Patch, inverse_of, replay};
+pub use problem::EditProblem;
+
+use crate::syntax::{self, Lines, LONGEST_TEXT, tree::Tree};
+use outline::Outline;
+use patch::Splice;
+
+/// Names from the outside in, such as `["wire", "fridge-pos", "size"]`.
+pub type Path = Vec<String>;
+
+/// A path from its names.
+pub fn path<const N: usize>(names: [&str; N]) -> Path {
+    names.map(str::to_owned).to_vec()
+}
+
+/// One change to the text.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Edit {
+    /// Gives a key a value: replaces the value, or adds the key at the end of its table. The tables `project`,
+    /// `trailer` and `limits` are made when they are missing; other tables must be there.
+    Set {
+        /// The key.
+        path: Path,
+        /// Its value.
+        value: Value,
+    },
+    /// Takes a key out, with its line.
+    Unset {
+        /// The key.
+        path: Path,
+    },
+    /// Adds a table after another one, or after the last one of its element, or at the end.
+    Add {
+        /// The table, such as `["wire", "new-id"]`.
+        table: Path,
+        /// Its keys and values in order.
+        fields: Vec<(String, Value)>,
+        /// The table to put it after.
+        after: Option<Path>,
+    },
+    /// Takes a table out, with the comment directly above it.
+    Remove {
+        /// The table.
+        table: Path,
+    },
+    /// Gives an element another id and changes every reference to it.
+    Rename {
+        /// The table, such as `["item", "fridge"]`.
+        table: Path,
+        /// The new id.
+        to: String,
+    },
+}
+
+/// A value to write.
+#[derive(Debug, Clone, PartialEq)]
+pub enum Value {
+    /// Text; quantities are text too.
+    Text(String),
+    /// A whole number.
+    Integer(i64),
+    /// Any other number; must be finite.
+    Number(f64),
+    /// `true` or `false`.
+    Bool(bool),
+    /// A list.
+    List(Vec<Value>),
+}
+
+impl From<&str> for Value {
+    fn from(text: &str) -> Self {
+        Self::Text(text.to_owned())
+    }
+}
+
+/// A changed text and the way back.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Applied {
+    /// The text after all edits.
+    pub text: String,
+    /// Patches that, applied in this order to `text`, give the former text back, byte for byte.
+    pub inverse: Vec<Patch>,
+}
+
+/// Applies all edits in order, or none.
+///
+/// ```
+/// use wainwright_model::{Edit, Value, apply, path, replay};
+/// let text = "[wire.a]  # red\nsize = \"14 AWG\" # as found\n";
+/// let edit = Edit::Set { path: path(["wire", "a", "size"]), value: Value::Text("10 AWG".into()) };
+/// let applied = apply(text, &[edit])?;
+/// assert_eq!(applied.text, "[wire.a]  # red\nsize = \"10 AWG\" # as found\n");
+/// assert_eq!(replay(&applied.text, &applied.inverse)?, text);
+/// # Ok::<(), wainwright_model::EditProblem>(())
+/// ```
+///
+/// # Errors
+/// When an edit does not fit the text, or the result would be less legal than the text was.
+pub fn apply(text: &str, edits: &[Edit]) -> Result<Applied, EditProblem> {
+    let before = faults(text).len();
+    let mut applied = Applied { text: text.to_owned(), inverse: Vec::new() };
+    for edit in edits {
+        let splices = plan(&applied.text, edit)?;
+        patch::splice(&mut applied, splices)?;
+        check(&applied.text, edit)?;
+    }
+    applied.inverse.reverse();
+    legal(&applied.text, before)?;
+    Ok(applied)
+}
+
+fn plan(text: &str, edit: &Edit) -> Result<Vec<Splice>, EditProblem> {
+    if text.len() > LONGEST_TEXT {
+        return Err(EditProblem::TooLong { bytes: text.len() });
+    }
+    let outline = Outline::new(text);
+    match edit {
+        Edit::Set { path, value } => field::set(&outline, path, value),
+        Edit::Unset { path } => field::unset(&outline, path),
+        Edit::Add { table, fields, after } => table::add(&outline, table, fields, after.as_deref()),
+        Edit::Remove { table } => table::remove(&outline, table),
+        Edit::Rename { table, to } => rename::rename(&outline, table, to),
+    }
+}
+
+/// Whether the edit did what it says, read from the changed text.
+fn check(text: &str, edit: &Edit) -> Result<(), EditProblem> {
+    let outline = Outline::new(text);
+    let missed = |path: &[String]| Err(EditProblem::NotReachable { path: path.join(".") });
+    match edit {
+        Edit::Set { path, value } => match outline.leaf(path) {
+            Some(node) if value_text::same(value, node) => Ok(()),
+            _ => missed(path),
+        },
+        Edit::Unset { path } if outline.is_there(path) => missed(path),
+        Edit::Remove { table } if outline.is_there(table) => missed(table),
+        Edit::Add { table, .. } if !outline.is_there(table) => missed(table),
+        Edit::Rename { table, to } => {
+            let (_, front) = table.split_last().ok_or(EditProblem::EmptyPath)?;
+            let renamed: Path = front.iter().cloned().chain([to.clone()]).collect();
+            if outline.is_there(table) || !outline.is_there(&renamed) { missed(table) } else { Ok(()) }
+        }
+        _ => Ok(()),
+    }
+}
+
+fn faults(text: &str) -> Vec<syntax::Fault> {
+    let script = syntax::read(text);
+    let mut faults = script.faults.clone();
+    Tree::new(&script, &mut faults);
+    faults
+}
+
+fn legal(text: &str, before: usize) -> Result<(), EditProblem> {
+    if text.len() > LONGEST_TEXT {
+        return Err(EditProblem::TooLong { bytes: text.len() });
+    }
+    let after = faults(text);
+    match after.last() {
+        Some(fault) if after.len() > before => {
+            let (line, column) = Lines::new(text).place(fault.at);
+            Err(EditProblem::WouldBreak { line, column, found: fault.found.clone(), expected: fault.expected.clone() })
+        }
+        _ => Ok(()),
+    }
+}

@@ -1,0 +1,67 @@
+//! The document as read: `Project` and the elements in it.
+//!
+//! Not here: reading it from text (`read`), changing it (`edit`); a project is never changed in place.
+
+use crate::elements::{Head, Limits, State, Trailer, Wire};
+use crate::kinds::{Kind, Spec};
+use crate::place::{Field, Place, Table};
+
+/// One trailer as decided and measured so far. Every id in it is legal; a reference may still point at nothing,
+/// which is then among the problems.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Project {
+    /// Version of the file format that the text says it is.
+    pub version: Field<u32>,
+    /// Name, units and rule profile.
+    pub head: Head,
+    /// The bare trailer.
+    pub trailer: Trailer,
+    /// Limits that replace those of the rule profile.
+    pub limits: Limits,
+    /// Parts of one's own.
+    pub parts: Table<Part>,
+    /// Things in the trailer.
+    pub items: Table<Item>,
+    /// Conductors.
+    pub wires: Table<Wire>,
+    /// Situations to compute.
+    pub states: Table<State>,
+}
+
+/// A thing in the trailer.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Item {
+    /// What it is called; the part's label when it has none of its own.
+    pub label: Field<String>,
+    /// The part it is.
+    pub part: Field<String>,
+    /// The kind as typed at the item or at its part.
+    pub kind: Field<Kind>,
+    /// Anything worth remembering.
+    pub note: Field<String>,
+    /// Whether it came with the gear.
+    pub supplied: Field<bool>,
+    /// Its fields, those of the part filled in; the origin of each tells which.
+    pub spec: Spec,
+    /// Where its table begins.
+    pub at: Place,
+}
+
+/// A part: what several items can be.
+#[derive(Debug, Clone, Default, PartialEq)]
+pub struct Part {
+    /// What it is called.
+    pub label: Field<String>,
+    /// What kind of thing it is.
+    pub kind: Field<Kind>,
+    /// Anything worth remembering.
+    pub note: Field<String>,
+    /// Whether it comes with the gear.
+    pub supplied: Field<bool>,
+    /// Where its figures come from.
+    pub source: Field<String>,
+    /// Its fields.
+    pub spec: Spec,
+    /// Where its table begins.
+    pub at: Place,
+}

@@ -1,0 +1,45 @@
+//! Published tables with their sources, and the generic parts library.
+//!
+//! Every number is a row of a data file under `data/`, with document, edition, place, units and a mark that says how it is
+//! known ([`Mark`]). The modules give typed access by topic; every value comes back as [`Sourced`].
+//!
+//! | looking for | module |
+//! |---|---|
+//! | copper area, diameter, resistance, constants | [`conductor`] |
+//! | how much current a table allows, and the factors that lower it | [`ampacity`] |
+//! | insulation classes and wall thickness | [`insulation`] |
+//! | fuses and breakers: gates, ratings, interrupt, resistance, colours | [`protection`] |
+//! | how far from a source protection may sit | [`position`] |
+//! | resistance and heat of joints | [`joint`] |
+//! | voltages, resistance and thresholds by chemistry | [`battery`] |
+//! | shares, factors and smallest sizes used as limits | [`limit`] |
+//! | foam and air around wires | [`surroundings`] |
+//! | relative prices that rank fixes | [`cost`] |
+//! | generic parts in the syntax of the project file | [`PARTS_TOML`] |
+//!
+//! Not here: equations, judgement about a design, the project.
+
+mod id;
+mod mark;
+mod store;
+mod table;
+
+pub mod ampacity;
+pub mod battery;
+pub mod conductor;
+pub mod cost;
+pub mod insulation;
+pub mod joint;
+pub mod limit;
+pub mod position;
+pub mod protection;
+pub mod surroundings;
+
+pub use mark::{Mark, Source, Sourced};
+pub use store::{load_errors, sources, sources_markdown, tables};
+pub use table::{LoadError, REQUIRED_KEYS, Row, Table, load};
+
+/// Generic parts without brands, in the `[part.<id>]` syntax of the project file.
+///
+/// Every part has `kind`, `label` and `source`; the model crate reads the text.
+pub const PARTS_TOML: &str = include_str!("../data/parts.toml");

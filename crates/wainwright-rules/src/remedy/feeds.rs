@@ -1,0 +1,288 @@
+//! Other ways to feed gear: a feed for each instead of a chain, the fuse at
+//! the source, a return of its own, plus and minus swapped. Not here: fuses
+//! that are added (see `fuses`).
+
+use super::placing::{self, End};
+use super::{edits, series, sizes};
+use crate::rule::Remedy;
+use crate::view::{Graph, Link, limits, names, words};
+use wainwright_analysis::result::{Assessment, DeviceResult, WireResult};
+use wainwright_model::{Edit, Id, Project, Value};
+use wainwright_units::Length;
+
+/// Cost of a bus bar for this many wires, in cost units: as a large fuse
+/// holder. Judgement.
+const BUS_BAR: f64 = 15.0;
+
+/// A feed of its own for each piece of gear of a chain, from a bus bar at
+/// the head of the chain. The jumpers become the feeds.
+pub(crate) fn own(
+    assessment: &Assessment,
+    project: &Project,
+    graph: &Graph,
+    jumpers: &[usize],
+) -> Remedy {
+    build_own(assessment, project, graph, jumpers).unwrap_or(Remedy::ladder(Vec::new()))
+}
+
+/// Moves the first fuse after a source to the source, where one wire leads
+/// to it and one wire away from it.
+pub(crate) fn fuse_to_source(
+    assessment: &Assessment,
+    project: &Project,
+    graph: &Graph,
+    source: &str,
+) -> Remedy {
+    let consumer = assessment.consumers.iter().find(|c| c.item.as_str() == source && c.nodes.is_some());
+    let moved = consumer
+        .and_then(|c| c.nodes)
+        .and_then(|(plus, _)| move_to(assessment, project, graph, plus));
+    moved.unwrap_or(Remedy::ladder(Vec::new()))
+}
+
+/// Moves the fuse that sits behind a single switch to the start of the wire
+/// that feeds the switch.
+pub(crate) fn fuse_before_switch(
+    assessment: &Assessment,
+    project: &Project,
+    graph: &Graph,
+    switch: &str,
+) -> Remedy {
+    swap_switch(assessment, project, graph, switch).unwrap_or(Remedy::ladder(Vec::new()))
+}
+
+/// Swaps plus and minus of a piece of gear.
+pub(crate) fn swap_polarity(assessment: &Assessment, project: &Project, item: &Id) -> Remedy {
+    let mut changes = Vec::new();
+    for wire in &assessment.wires {
+        for end in [End::From, End::To] {
+            let (at, terminal) = end.terminal(wire);
+            let swapped = opposite(terminal).filter(|_| at == item.as_str());
+            if let Some(swapped) = swapped {
+                changes.push(edits::set_end(&wire.id, end.key(), at, &swapped));
+            }
+        }
+    }
+    let title = format!("Swap the plus and minus wires at {}", names::item(project, item));
+    let cost = changes.len() as f64 * 0.5;
+    Remedy::one(title, changes, cost)
+}
+
+/// A return conductor for each load that now returns through the frame,
+/// straight to where the frame's own wire to the battery ends.
+pub(crate) fn own_return(
+    assessment: &Assessment,
+    project: &Project,
+    graph: &Graph,
+    frame: &Id,
+    loads: &[usize],
+) -> Remedy {
+    let system = limits::system(project);
+    let at_frame = |wire: &WireResult| {
+        [End::From, End::To].into_iter().find(|end| end.terminal(wire).0 == frame.as_str())
+    };
+    let sources = crate::view::graph::source_nodes(assessment);
+    let bond = assessment.wires.iter().find(|wire| {
+        at_frame(wire).is_some_and(|end| {
+            let crosses = |link: &Link| *link != Link::Through(frame.clone());
+            !graph.reach(end.other().node(wire), |l| crosses(l) && !touches(assessment, l, wire))
+                .is_disjoint(&sources)
+        })
+    });
+    let Some((bond, end)) = bond.and_then(|wire| Some((wire, at_frame(wire)?))) else {
+        return Remedy::ladder(Vec::new());
+    };
+    let (item, terminal) = end.other().terminal(bond);
+    let chosen: Vec<&WireResult> = loads
+        .iter()
+        .filter_map(|index| assessment.wires.get(*index))
+        .filter(|wire| wire.id != bond.id)
+        .collect();
+    let mut changes = Vec::new();
+    let mut cost = 0.0;
+    for wire in &chosen {
+        let Some(near) = at_frame(wire) else { continue };
+        changes.push(edits::set_end(&wire.id, near.key(), item, terminal));
+        changes.push(edits::set_length(
+            &wire.id,
+            wire.length.value + bond.length.value,
+            system,
+        ));
+        cost += sizes::laying(wire, wire.size.value);
+    }
+    let ids: Vec<String> = chosen.iter().map(|wire| wire.id.to_string()).collect();
+    let title = format!("Run wire {} to {item}.{terminal} instead of the frame", words::list(&ids, 6));
+    Remedy::one(title, changes, cost)
+}
+
+fn touches(assessment: &Assessment, link: &Link, wire: &WireResult) -> bool {
+    match link {
+        Link::Wire(index) => assessment.wires.get(*index).is_some_and(|w| w.id == wire.id),
+        _ => false,
+    }
+}
+
+fn build_own(
+    assessment: &Assessment,
+    project: &Project,
+    graph: &Graph,
+    jumpers: &[usize],
+) -> Option<Remedy> {
+    let chain: Vec<&WireResult> =
+        jumpers.iter().filter_map(|index| assessment.wires.get(*index)).collect();
+    let first = *chain.first()?;
+    let origin = origin(assessment, first)?;
+    let nodes = chain.iter().flat_map(|wire| [wire.from_node, wire.to_node]);
+    let head = nodes.min_by_key(|node| graph.path(origin, *node).map_or(usize::MAX, |p| p.len()))?;
+    let feed = assessment
+        .wires
+        .iter()
+        .filter(|wire| chain.iter().all(|jumper| jumper.id != wire.id))
+        .find(|wire| {
+            let near = placing::end_towards(graph, wire, origin);
+            near.is_some_and(|end| end.other().node(wire) == head)
+        })?;
+    let feed_end = placing::end_towards(graph, feed, origin)?.other();
+    let system = limits::system(project);
+    let bus = edits::free_item(project, &format!("{}-bus", feed.id));
+    let (item, terminal) = feed_end.terminal(feed);
+    let ways = i64::try_from(chain.len() + 2).ok()?;
+    let text = |text: String| Value::Text(text);
+    let mut changes = vec![
+        edits::add_item(
+            &bus,
+            vec![("kind", text("bus-bar".to_string())), ("ways", Value::Integer(ways))],
+        ),
+        edits::set_end(&feed.id, feed_end.key(), &bus, "1"),
+        edits::add_wire(
+            &edits::free_wire(project, &format!("{}-own", first.id)),
+            vec![
+                ("from", text(format!("{bus}.2"))),
+                ("to", text(format!("{item}.{terminal}"))),
+                ("like", text(first.id.to_string())),
+                ("length", text(edits::length_text(first.length.value, system))),
+                ("supplied", Value::Bool(false)),
+            ],
+        ),
+    ];
+    let mut cost = BUS_BAR + series::add_device();
+    for (place, jumper) in chain.iter().enumerate() {
+        let near = placing::end_towards(graph, jumper, head)?;
+        let before = graph.wires_between(head, near.node(jumper));
+        let so_far: Length = before
+            .iter()
+            .filter_map(|index| assessment.wires.get(*index))
+            .map(|wire| wire.length.value)
+            .sum();
+        changes.push(edits::set_end(&jumper.id, near.key(), &bus, &(place + 3).to_string()));
+        changes.push(edits::set_length(&jumper.id, so_far + jumper.length.value, system));
+        cost += sizes::laying(jumper, jumper.size.value);
+    }
+    let title = format!(
+        "Give each of the {} pieces of gear of this chain a feed of its own from a bus bar",
+        words::count(chain.len() + 1)
+    );
+    Some(Remedy::one(title, changes, cost))
+}
+
+/// The terminal of a source that this wire's side leads to.
+fn origin(assessment: &Assessment, wire: &WireResult) -> Option<usize> {
+    use wainwright_analysis::result::{Role, Side};
+    let role = |wanted: Role| assessment.consumers.iter().filter(move |c| c.role == wanted);
+    let (plus, minus) = role(Role::Battery).chain(role(Role::Source)).find_map(|c| c.nodes)?;
+    Some(if wire.side == Side::Minus { minus } else { plus })
+}
+
+fn move_to(
+    assessment: &Assessment,
+    project: &Project,
+    graph: &Graph,
+    plus: usize,
+) -> Option<Remedy> {
+    let (before, device) = only_wire(graph, plus).and_then(|(index, node)| {
+        Some((assessment.wires.get(index)?, device_fed_at(assessment, node)?))
+    })?;
+    let (after, _) = only_wire(graph, device.nodes.1)?;
+    let after = assessment.wires.get(after)?;
+    let short = placing::short_lead();
+    let moved = before.length.value - short;
+    if device.way != 0 || moved.metres() <= 0.0 || before.id == after.id {
+        return None;
+    }
+    let system = limits::system(project);
+    let changes = vec![
+        edits::set_length(&before.id, short, system),
+        edits::set_length(&after.id, after.length.value + moved, system),
+    ];
+    let title = format!(
+        "Move the {} to the source, {} before it at most",
+        names::device(project, device),
+        words::length(short, system),
+    );
+    Some(Remedy::one(title, changes, series::move_device() + moved.metres()))
+}
+
+/// The wire at a node where there is exactly one, with the node at its end.
+fn only_wire(graph: &Graph, node: usize) -> Option<(usize, usize)> {
+    let mut wires = graph.links_at(node).filter_map(|(link, other)| match link {
+        Link::Wire(index) => Some((*index, other)),
+        _ => None,
+    });
+    let first = wires.next()?;
+    wires.next().is_none().then_some(first)
+}
+
+fn device_fed_at(assessment: &Assessment, node: usize) -> Option<&DeviceResult> {
+    assessment.devices.iter().find(|device| device.nodes.0 == node)
+}
+
+fn swap_switch(
+    assessment: &Assessment,
+    project: &Project,
+    graph: &Graph,
+    switch: &str,
+) -> Option<Remedy> {
+    let inlet = graph.node(switch, "in")?;
+    let outlet = graph.node(switch, "out")?;
+    let (middle, fuse_node) = only_wire(graph, outlet)?;
+    let device = device_fed_at(assessment, fuse_node).filter(|device| device.way == 0)?;
+    let (feed, _) = only_wire(graph, inlet)?;
+    let (load, _) = only_wire(graph, device.nodes.1)?;
+    let wire = |index: usize| assessment.wires.get(index);
+    let (middle, feed, load) = (wire(middle)?, wire(feed)?, wire(load)?);
+    let feed_start = if feed.to_node == inlet { End::From } else { End::To };
+    let load_start = if load.from_node == device.nodes.1 { End::From } else { End::To };
+    let system = limits::system(project);
+    let (item, terminal) = feed_start.terminal(feed);
+    let fuse = device.item.as_str();
+    let text = |text: String| Value::Text(text);
+    let changes: Vec<Edit> = vec![
+        edits::add_wire(
+            &edits::free_wire(project, &format!("{}-feed", feed.id)),
+            vec![
+                ("from", text(format!("{item}.{terminal}"))),
+                ("to", text(format!("{fuse}.in"))),
+                ("like", text(feed.id.to_string())),
+                ("length", text(edits::length_text(placing::short_lead(), system))),
+                ("supplied", Value::Bool(false)),
+            ],
+        ),
+        edits::set_end(&feed.id, feed_start.key(), fuse, "out"),
+        edits::set_end(&load.id, load_start.key(), switch, "out"),
+        edits::set_length(&load.id, load.length.value + middle.length.value, system),
+        Edit::Remove { table: vec!["wire".to_string(), middle.id.to_string()] },
+    ];
+    let title = format!(
+        "Move the {} ahead of the switch, to {item}.{terminal} where its feed begins",
+        names::device(project, device)
+    );
+    Some(Remedy::one(title, changes, series::move_device() + 1.0))
+}
+
+/// `+` for `-`, `in+` for `in-` and so on.
+fn opposite(terminal: &str) -> Option<String> {
+    match terminal.strip_suffix('+') {
+        Some(stem) => Some(format!("{stem}-")),
+        None => terminal.strip_suffix('-').map(|stem| format!("{stem}+")),
+    }
+}

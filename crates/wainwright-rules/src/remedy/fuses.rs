@@ -1,0 +1,278 @@
+//! Smaller, larger, other and added fuses. Not here: moving a fuse (see
+//! `feeds`), how one is put into a wire (see `placing`).
+
+use super::placing::{self, End, NewFuse};
+use super::{edits, series};
+use crate::rule::{Change, Remedy};
+use crate::view::{Graph, names, subjects};
+use wainwright_analysis::result::{Assessment, DeviceResult, Side, WireResult};
+use wainwright_model::{Edit, Project};
+use wainwright_units::{Current, Voltage};
+
+/// Most wires that get a fuse in one remedy.
+const MOST_FUSES: usize = 24;
+
+/// Standard ratings below the present one, the next lower first.
+pub(crate) fn down(project: &Project, device: &DeviceResult) -> Remedy {
+    let mut ratings = series::ratings(&device.family);
+    ratings.retain(|rating| rating.amperes() < device.rating.value.amperes() - 1e-9);
+    ratings.reverse();
+    ladder(project, device, &ratings)
+}
+
+/// Standard ratings above the present one, the next higher first.
+pub(crate) fn up(project: &Project, device: &DeviceResult) -> Remedy {
+    let mut ratings = series::ratings(&device.family);
+    ratings.retain(|rating| rating.amperes() > device.rating.value.amperes() + 1e-9);
+    ladder(project, device, &ratings)
+}
+
+/// The least change of the first remedy together with each of the second.
+pub(crate) fn both(first: &Remedy, second: &Remedy) -> Remedy {
+    let Some(start) = first.rungs.first() else {
+        return Remedy::ladder(Vec::new());
+    };
+    let join = |other: &Change| Change {
+        title: format!("{}; {}", start.title, other.title),
+        edits: start.edits.iter().chain(&other.edits).cloned().collect(),
+        cost: start.cost + other.cost,
+    };
+    Remedy::ladder(second.rungs.iter().map(join).collect())
+}
+
+/// Other families that can open this fault at this voltage, cheapest first.
+/// Ways of a block or bank cannot change their family alone.
+pub(crate) fn other_family(
+    project: &Project,
+    device: &DeviceResult,
+    fault: Current,
+    volts: Voltage,
+) -> Remedy {
+    if device.way != 0 {
+        return Remedy::ladder(Vec::new());
+    }
+    let id = device.item.as_str();
+    let breaker = device.family == "breaker";
+    let rungs = series::families_for(fault, volts, device.rating.value)
+        .into_iter()
+        .filter(|(family, _)| *family != device.family)
+        .map(|(family, rating)| {
+            let mut edits = vec![
+                edits::set_text(&["item", id, "family"], family),
+                edits::set_text(&["item", id, "rating"], edits::rating_text(rating)),
+            ];
+            for stale in stale_fields(project, device) {
+                edits.push(edits::unset(&["item", id, stale]));
+            }
+            if breaker {
+                edits.push(edits::set_text(&["item", id, "kind"], "fuse"));
+            }
+            let title = format!(
+                "Replace the {} by a {} {family} fuse",
+                names::device(project, device),
+                edits::rating_text(rating),
+            );
+            Change { title, edits, cost: series::device(family) + series::swap_fuse() }
+        })
+        .collect();
+    Remedy::ladder(rungs)
+}
+
+/// Makes a breaker stay open until a person resets it.
+pub(crate) fn manual_reset(project: &Project, device: &DeviceResult) -> Remedy {
+    let title = format!(
+        "Replace the {} by one with manual reset",
+        names::device(project, device)
+    );
+    let edit = edits::set_text(&["item", device.item.as_str(), "reset"], "manual");
+    Remedy::one(title, vec![edit], series::fuse("breaker") + series::swap_fuse())
+}
+
+/// A fuse of its own for each thin conductor, where it begins as seen from
+/// the device that is too big for it. Only plus conductors can have one; a
+/// minus conductor is protected by the fuse of its circuit.
+pub(crate) fn at_thin_starts(
+    assessment: &Assessment,
+    project: &Project,
+    device: &DeviceResult,
+    wires: &[usize],
+) -> Remedy {
+    let graph = Graph::new(assessment, project);
+    at_starts(assessment, project, &graph, wires, device.nodes.1)
+}
+
+/// A fuse at the start of the feeds among these wires.
+pub(crate) fn at_feed(
+    assessment: &Assessment,
+    project: &Project,
+    graph: &Graph,
+    wires: &[usize],
+) -> Remedy {
+    let Some(source) = plus_of_strongest(assessment) else {
+        return Remedy::ladder(Vec::new());
+    };
+    at_starts(assessment, project, graph, wires, source)
+}
+
+/// A fuse in each wire that leaves the plus terminal of a source, one remedy
+/// for each family that can open the fault there.
+pub(crate) fn at_source(
+    assessment: &Assessment,
+    project: &Project,
+    graph: &Graph,
+    source: &str,
+) -> Vec<Remedy> {
+    let consumers = assessment.consumers.iter().filter(|c| c.item.as_str() == source);
+    let Some((plus, _)) = consumers.filter(|c| !c.plus.starts_with("pv")).find_map(|c| c.nodes)
+    else {
+        return Vec::new();
+    };
+    let leaving: Vec<usize> = assessment
+        .wires
+        .iter()
+        .enumerate()
+        .filter(|(_, wire)| wire.from_node == plus || wire.to_node == plus)
+        .map(|(index, _)| index)
+        .collect();
+    vec![at_starts(assessment, project, graph, &leaving, plus)]
+}
+
+/// One fuse in each of these wires, at the end nearer to `origin`. The rungs
+/// go through families and ratings from small to large.
+fn at_starts(
+    assessment: &Assessment,
+    project: &Project,
+    graph: &Graph,
+    wires: &[usize],
+    origin: usize,
+) -> Remedy {
+    let heads = heads(assessment, graph, wires, origin);
+    if heads.is_empty() || heads.len() > MOST_FUSES {
+        return Remedy::ladder(Vec::new());
+    }
+    let options: Vec<(usize, End, Vec<(&'static str, Current)>)> = heads
+        .iter()
+        .filter_map(|(index, end)| {
+            let wire = assessment.wires.get(*index)?;
+            let protected = protected(assessment, graph, wires, *index);
+            Some((*index, *end, placing::choices(assessment, end.node(wire), &protected)))
+        })
+        .collect();
+    if options.iter().any(|(_, _, choices)| choices.is_empty()) {
+        return Remedy::ladder(Vec::new());
+    }
+    let longest = options.iter().map(|(_, _, choices)| choices.len()).max().unwrap_or(0);
+    let rung = |step: usize| {
+        let fuses: Vec<NewFuse<'_>> = options
+            .iter()
+            .filter_map(|(index, end, choices)| {
+                let wire = assessment.wires.get(*index)?;
+                let (family, rating) = choices.get(step).or(choices.last()).copied()?;
+                Some(NewFuse { wire, end: *end, family, rating })
+            })
+            .collect();
+        change(project, &fuses)
+    };
+    Remedy::ladder((0..longest).map(rung).collect())
+}
+
+fn change(project: &Project, fuses: &[NewFuse<'_>]) -> Change {
+    let edits: Vec<Edit> = fuses.iter().flat_map(|fuse| placing::insert(project, fuse)).collect();
+    let titles: Vec<String> = fuses.iter().map(placing::title).collect();
+    Change { title: titles.join("; "), edits, cost: fuses.iter().map(placing::cost).sum() }
+}
+
+/// The first plus conductor of each circuit among the wires, with its end
+/// towards `origin`: those that no other of them precedes.
+fn heads(
+    assessment: &Assessment,
+    graph: &Graph,
+    wires: &[usize],
+    origin: usize,
+) -> Vec<(usize, End)> {
+    let mut plus: Vec<usize> = wires.to_vec();
+    for wire in wires {
+        plus.extend(subjects::partners(assessment, graph, *wire));
+    }
+    plus.sort_unstable();
+    plus.dedup();
+    plus.retain(|index| {
+        assessment.wires.get(*index).is_some_and(|w| matches!(w.side, Side::Plus | Side::Both))
+    });
+    plus.iter()
+        .filter_map(|index| {
+            let wire = assessment.wires.get(*index)?;
+            let end = placing::end_towards(graph, wire, origin)?;
+            let before = graph.wires_between(origin, end.node(wire));
+            let first = !before.iter().any(|other| plus.contains(other));
+            first.then_some((*index, end))
+        })
+        .collect()
+}
+
+/// The conductors a fuse at the head of `wire` must fit: those of the list
+/// that serve no other gear than it does.
+fn protected<'a>(
+    assessment: &'a Assessment,
+    graph: &Graph,
+    wires: &[usize],
+    head: usize,
+) -> Vec<&'a WireResult> {
+    let served = graph.behind(assessment, head);
+    let inside = |index: &usize| {
+        let own = graph.behind(assessment, *index);
+        !own.is_empty() && own.iter().all(|gear| served.contains(gear))
+    };
+    let mut chosen: Vec<usize> = wires.iter().copied().filter(inside).collect();
+    chosen.push(head);
+    chosen.iter().filter_map(|index| assessment.wires.get(*index)).collect()
+}
+
+fn plus_of_strongest(assessment: &Assessment) -> Option<usize> {
+    use wainwright_analysis::result::Role;
+    let role = |wanted: Role| assessment.consumers.iter().filter(move |c| c.role == wanted);
+    let mut sources = role(Role::Battery).chain(role(Role::Source));
+    sources.find_map(|c| c.nodes).map(|(plus, _)| plus)
+}
+
+fn ladder(project: &Project, device: &DeviceResult, ratings: &[Current]) -> Remedy {
+    let rungs = ratings
+        .iter()
+        .filter_map(|rating| {
+            let edits = vec![edits::set_rating(project, device, *rating)?];
+            let title = format!(
+                "Replace the {} by {}",
+                names::device(project, device),
+                edits::rating_text(*rating),
+            );
+            let cost = series::fuse(&device.family) + series::swap_fuse();
+            Some(Change { title, edits, cost })
+        })
+        .collect();
+    Remedy::ladder(rungs)
+}
+
+/// Fields typed for the old device that would be wrong for the new one.
+fn stale_fields(project: &Project, device: &DeviceResult) -> Vec<&'static str> {
+    use wainwright_model::{Origin, Spec};
+    let Some(item) = project.items.get(device.item.as_str()) else {
+        return Vec::new();
+    };
+    let typed = |at: Option<&wainwright_model::Place>| {
+        at.is_some_and(|place| place.origin == Origin::File)
+    };
+    let (voltage, interrupt, reset) = match &item.spec {
+        Spec::Fuse(f) => (f.voltage.as_ref().map(|g| &g.at), f.interrupt.as_ref().map(|g| &g.at), None),
+        Spec::Breaker(b) => (
+            b.voltage.as_ref().map(|g| &g.at),
+            b.interrupt.as_ref().map(|g| &g.at),
+            b.reset.as_ref().map(|g| &g.at),
+        ),
+        _ => return Vec::new(),
+    };
+    [("voltage", voltage), ("interrupt", interrupt), ("reset", reset)]
+        .into_iter()
+        .filter(|(_, at)| typed(*at))
+        .map(|(name, _)| name)
+        .collect()
+}

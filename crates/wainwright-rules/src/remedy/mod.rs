@@ -1,0 +1,9 @@
+//! Changes of the project text that rules propose: thicker wire, other fuse,
+//! added fuse, other feed. Not here: whether they help (see [`crate::prove`]).
+
+pub(crate) mod edits;
+pub(crate) mod feeds;
+pub(crate) mod fuses;
+pub(crate) mod placing;
+pub(crate) mod series;
+pub(crate) mod sizes;

@@ -1,0 +1,107 @@
+//! Thicker wire and other insulation. Not here: what wire costs and which
+//! sizes are sold (see `series`).
+
+use super::{edits, series};
+use crate::rule::{Change, Remedy};
+use crate::view::{names, words};
+use wainwright_analysis::result::{Assessment, WireResult};
+use wainwright_model::{Edit, Project, Value};
+use wainwright_units::{Quantity, WireSize};
+
+/// Thicker wire for all of these conductors: each rung names one size, and
+/// every thinner one among them is brought up to it.
+pub(crate) fn thicker(assessment: &Assessment, wires: &[usize]) -> Remedy {
+    let chosen: Vec<&WireResult> =
+        wires.iter().filter_map(|index| assessment.wires.get(*index)).collect();
+    let Some(thinnest) = chosen.iter().min_by(|a, b| a.metal.total_cmp(&b.metal)) else {
+        return Remedy::ladder(Vec::new());
+    };
+    let rungs = series::larger(thinnest.size.value)
+        .into_iter()
+        .map(|target| to_size(&chosen, target))
+        .collect();
+    Remedy::ladder(rungs)
+}
+
+/// Thicker wire for these conductors and for those that share their circuit.
+pub(crate) fn thicker_with(assessment: &Assessment, wires: &[usize], more: &[usize]) -> Remedy {
+    let mut all = wires.to_vec();
+    all.extend(more.iter().filter(|index| !wires.contains(index)));
+    all.sort_unstable();
+    thicker(assessment, &all)
+}
+
+/// Another insulation for these conductors.
+pub(crate) fn insulation(assessment: &Assessment, wires: &[usize], class: &str) -> Remedy {
+    let chosen: Vec<&WireResult> =
+        wires.iter().filter_map(|index| assessment.wires.get(*index)).collect();
+    let edits = chosen
+        .iter()
+        .map(|wire| edits::set_text(&["wire", wire.id.as_str(), "insulation"], class))
+        .collect();
+    let cost = chosen.iter().map(|wire| laying(wire, wire.size.value)).sum();
+    let title = format!("Use {} wire for {}", class.to_uppercase(), of(&chosen));
+    Remedy::one(title, edits, cost)
+}
+
+/// Another way of running these conductors, for example `conduit`.
+pub(crate) fn run(assessment: &Assessment, wires: &[usize], runs: &str, words: &str) -> Remedy {
+    let chosen: Vec<&WireResult> =
+        wires.iter().filter_map(|index| assessment.wires.get(*index)).collect();
+    let edits = chosen
+        .iter()
+        .map(|wire| edits::set_text(&["wire", wire.id.as_str(), "runs"], runs))
+        .collect();
+    let cost = chosen.iter().map(|w| w.length.value.metres()).sum::<f64>() * series::work_per_metre();
+    Remedy::one(format!("{words} {}", of(&chosen)), edits, 1.0 + cost)
+}
+
+/// Edits that give one wire a size; a lead that came with the gear is then
+/// no longer that lead.
+pub(crate) fn resize(wire: &WireResult, size: WireSize) -> Vec<Edit> {
+    let mut edits = vec![edits::set_size(&wire.id, size)];
+    if wire.supplied {
+        edits.push(edits::set(&["wire", wire.id.as_str(), "supplied"], Value::Bool(false)));
+    }
+    edits
+}
+
+/// What laying this wire in this size costs.
+pub(crate) fn laying(wire: &WireResult, size: WireSize) -> f64 {
+    let metres = wire.length.value.metres().max(0.1);
+    metres * (series::wire_per_metre(size) + series::work_per_metre()) + 2.0 * series::joint(size)
+}
+
+/// The insulation to propose where heat or foam rules the present one out.
+pub(crate) fn better_insulation(project: &Project) -> &'static str {
+    match crate::view::limits::region(project) {
+        wainwright_model::Region::Us => "gxl",
+        wainwright_model::Region::Eu => "silicone",
+    }
+}
+
+fn to_size(chosen: &[&WireResult], target: WireSize) -> Change {
+    let area = series::area(target);
+    let thin: Vec<&&WireResult> =
+        chosen.iter().filter(|w| series::area(w.size.value).base() < area.base() - 1e-9).collect();
+    let edits = thin.iter().flat_map(|wire| resize(wire, target)).collect();
+    let cost = thin.iter().map(|wire| laying(wire, target)).sum();
+    let supplied = thin.iter().filter(|w| w.supplied).count();
+    let lead = if supplied == thin.len() && supplied > 0 { "Replace" } else { "Use" };
+    let names: Vec<&WireResult> = thin.into_iter().copied().collect();
+    let title = match lead {
+        "Replace" => format!("Replace the supplied {} by {target}", of(&names)),
+        _ => format!("Use {target} for {}", of(&names)),
+    };
+    Change { title, edits, cost }
+}
+
+fn of(wires: &[&WireResult]) -> String {
+    match wires {
+        [one] => names::wire(one),
+        _ => {
+            let ids: Vec<String> = wires.iter().map(|wire| wire.id.to_string()).collect();
+            format!("wires {}", words::list(&ids, 6))
+        }
+    }
+}

@@ -1,0 +1,252 @@
+//! Who is joined to whom: conductors, protective devices, contacts and
+//! joints as links between the assessment's nodes. Not here: currents, which
+//! the assessment already holds.
+
+use std::collections::{BTreeMap, BTreeSet, VecDeque};
+use wainwright_analysis::result::{Assessment, Role};
+use wainwright_model::{Id, Project, Spec};
+
+/// What joins two nodes.
+#[derive(Debug, Clone, PartialEq, Eq)]
+pub(crate) enum Link {
+    /// A conductor (index into the assessment's wires).
+    Wire(usize),
+    /// A fuse or breaker (index into the assessment's devices).
+    Device(usize),
+    /// The contact of a switch, or of one way of a bank (from 1).
+    Contact(Id, usize),
+    /// Something that merely passes current on: shunt, bus bar, splice, frame.
+    Through(Id),
+}
+
+/// Links of one trailer, found by node.
+#[derive(Debug)]
+pub(crate) struct Graph {
+    links: Vec<(usize, usize, Link)>,
+    at: BTreeMap<usize, Vec<usize>>,
+    terminals: BTreeMap<(String, String), usize>,
+    kinds: BTreeMap<usize, BTreeSet<Tap>>,
+}
+
+/// What may take current at a node.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
+enum Tap {
+    /// Gear that takes power, or a switch in front of it.
+    Gear,
+    /// Anything else.
+    Other,
+}
+
+impl Graph {
+    /// The links of this trailer.
+    pub(crate) fn new(assessment: &Assessment, project: &Project) -> Self {
+        let mut graph = Self {
+            links: Vec::new(),
+            at: BTreeMap::new(),
+            terminals: BTreeMap::new(),
+            kinds: BTreeMap::new(),
+        };
+        for (node, content) in assessment.nodes.iter().enumerate() {
+            for (item, terminal) in &content.terminals {
+                graph.terminals.insert((item.as_str().to_string(), terminal.clone()), node);
+                let tap = tap(project, item, terminal);
+                graph.kinds.entry(node).or_default().insert(tap);
+            }
+        }
+        for (index, wire) in assessment.wires.iter().enumerate() {
+            graph.join(wire.from_node, wire.to_node, Link::Wire(index));
+        }
+        for (index, device) in assessment.devices.iter().enumerate() {
+            graph.join(device.nodes.0, device.nodes.1, Link::Device(index));
+        }
+        for (id, item) in project.items.iter() {
+            graph.join_inside(assessment, id, &item.spec);
+        }
+        graph
+    }
+
+    /// The node of a terminal.
+    pub(crate) fn node(&self, item: &str, terminal: &str) -> Option<usize> {
+        self.terminals.get(&(item.to_string(), terminal.to_string())).copied()
+    }
+
+    /// The links at a node, each with the node at its other end.
+    pub(crate) fn links_at(&self, node: usize) -> impl Iterator<Item = (&Link, usize)> {
+        self.at.get(&node).into_iter().flatten().filter_map(move |index| {
+            let (a, b, link) = self.links.get(*index)?;
+            Some((link, if *a == node { *b } else { *a }))
+        })
+    }
+
+    /// Whether gear takes current, or a switch in front of gear sits, here.
+    pub(crate) fn tapped(&self, node: usize) -> bool {
+        self.kinds.get(&node).is_some_and(|taps| taps.contains(&Tap::Gear))
+    }
+
+    /// Every node that can be reached from `start` along links that may be
+    /// crossed, `start` included.
+    pub(crate) fn reach(&self, start: usize, cross: impl Fn(&Link) -> bool) -> BTreeSet<usize> {
+        let mut seen = BTreeSet::from([start]);
+        let mut queue = VecDeque::from([start]);
+        while let Some(node) = queue.pop_front() {
+            for (link, other) in self.links_at(node) {
+                if cross(link) && seen.insert(other) {
+                    queue.push_back(other);
+                }
+            }
+        }
+        seen
+    }
+
+    /// The links of a way with fewest links from `start` to `end`.
+    pub(crate) fn path(&self, start: usize, end: usize) -> Option<Vec<Link>> {
+        let mut came: BTreeMap<usize, (usize, Link)> = BTreeMap::new();
+        let mut queue = VecDeque::from([start]);
+        while let Some(node) = queue.pop_front() {
+            if node == end {
+                return Some(Self::trace(&came, start, end));
+            }
+            for (link, other) in self.links_at(node) {
+                if other != start && !came.contains_key(&other) {
+                    came.insert(other, (node, link.clone()));
+                    queue.push_back(other);
+                }
+            }
+        }
+        None
+    }
+
+    /// The wires on that way.
+    pub(crate) fn wires_between(&self, start: usize, end: usize) -> Vec<usize> {
+        let wire = |link: Link| match link {
+            Link::Wire(index) => Some(index),
+            _ => None,
+        };
+        self.path(start, end).into_iter().flatten().filter_map(wire).collect()
+    }
+
+    /// The gear behind a wire: loads that lose their supply (or return) when
+    /// it is cut. Indices into the assessment's consumers, in its order.
+    pub(crate) fn behind(&self, assessment: &Assessment, wire: usize) -> Vec<usize> {
+        let Some(result) = assessment.wires.get(wire) else {
+            return Vec::new();
+        };
+        let sources = source_nodes(assessment);
+        for end in [result.to_node, result.from_node] {
+            let reached = self.reach(end, |link| *link != Link::Wire(wire));
+            if reached.is_disjoint(&sources) {
+                return consumers_at(assessment, &reached);
+            }
+        }
+        Vec::new()
+    }
+
+    fn trace(came: &BTreeMap<usize, (usize, Link)>, start: usize, end: usize) -> Vec<Link> {
+        let mut links = Vec::new();
+        let mut node = end;
+        while node != start {
+            let Some((before, link)) = came.get(&node) else {
+                break;
+            };
+            links.push(link.clone());
+            node = *before;
+        }
+        links.reverse();
+        links
+    }
+
+    fn join(&mut self, a: usize, b: usize, link: Link) {
+        if a == b {
+            return;
+        }
+        let index = self.links.len();
+        self.links.push((a, b, link));
+        self.at.entry(a).or_default().push(index);
+        self.at.entry(b).or_default().push(index);
+    }
+
+    fn join_named(&mut self, id: &Id, a: &str, b: &str, link: Link) {
+        if let (Some(a), Some(b)) = (self.node(id.as_str(), a), self.node(id.as_str(), b)) {
+            self.join(a, b, link);
+        }
+    }
+
+    /// Links inside one piece of gear.
+    fn join_inside(&mut self, assessment: &Assessment, id: &Id, spec: &Spec) {
+        match spec {
+            Spec::Switch(_) => self.join_named(id, "in", "out", Link::Contact(id.clone(), 0)),
+            Spec::Shunt(_) => self.join_named(id, "in", "out", Link::Through(id.clone())),
+            Spec::SwitchBank(_) => {
+                let ways = spec.terminals().len() / 2;
+                for way in 1..=ways {
+                    self.join_bank_way(assessment, id, way);
+                }
+            }
+            Spec::BusBar(_) | Spec::Splice(_) | Spec::Frame(_) => {
+                let own: Vec<usize> = self
+                    .terminals
+                    .iter()
+                    .filter(|((item, _), _)| item == id.as_str())
+                    .map(|(_, node)| *node)
+                    .collect();
+                for pair in own.windows(2) {
+                    if let [a, b] = pair {
+                        self.join(*a, *b, Link::Through(id.clone()));
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+
+    /// A way of a bank: contact, then its own fuse where it has one.
+    fn join_bank_way(&mut self, assessment: &Assessment, id: &Id, way: usize) {
+        let Some(inlet) = self.node(id.as_str(), &format!("in{way}")) else {
+            return;
+        };
+        let outlet = match assessment.device(id.as_str(), way) {
+            Some(device) => Some(device.nodes.0),
+            None => self.node(id.as_str(), &format!("out{way}")),
+        };
+        if let Some(outlet) = outlet {
+            self.join(inlet, outlet, Link::Contact(id.clone(), way));
+        }
+    }
+}
+
+/// Nodes at the terminals of everything that gives power.
+pub(crate) fn source_nodes(assessment: &Assessment) -> BTreeSet<usize> {
+    assessment
+        .consumers
+        .iter()
+        .filter(|c| matches!(c.role, Role::Battery | Role::Source))
+        .filter_map(|c| c.nodes)
+        .flat_map(|(plus, minus)| [plus, minus])
+        .collect()
+}
+
+/// Loads with a terminal on one of these nodes.
+fn consumers_at(assessment: &Assessment, nodes: &BTreeSet<usize>) -> Vec<usize> {
+    let takes = |role: Role| matches!(role, Role::Load | Role::Inverter);
+    assessment
+        .consumers
+        .iter()
+        .enumerate()
+        .filter(|(_, c)| takes(c.role))
+        .filter(|(_, c)| c.nodes.is_some_and(|(p, m)| nodes.contains(&p) || nodes.contains(&m)))
+        .map(|(index, _)| index)
+        .collect()
+}
+
+/// Whether current is taken off at this terminal by gear or its switch.
+fn tap(project: &Project, item: &Id, terminal: &str) -> Tap {
+    let Some(item) = project.items.get(item.as_str()) else {
+        return Tap::Other;
+    };
+    match &item.spec {
+        Spec::Load(_) | Spec::Outlet(_) | Spec::Inverter(_) => Tap::Gear,
+        Spec::Switch(_) | Spec::SwitchBank(_) if terminal.starts_with("in") => Tap::Gear,
+        Spec::DcdcCharger(_) if terminal.starts_with("in") => Tap::Gear,
+        _ => Tap::Other,
+    }
+}

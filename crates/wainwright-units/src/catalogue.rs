@@ -1,0 +1,39 @@
+//! Every quantity by name, so that a unit of another quantity can be recognised.
+
+use crate::definition::Definition;
+use crate::quantity::Quantity;
+use crate::{
+    Angle, Area, Charge, CrossSection, Current, Duration, Energy, Force, Length, LineHeat,
+    LineResistance, Mass, Power, Ratio, Resistance, Temperature, TemperatureDifference,
+    ThermalConductivity, ThermalResistivity, Torque, Voltage, Volume,
+};
+
+const fn entry<Q: Quantity>() -> (&'static str, &'static Definition) {
+    (Q::NAME, Q::DEFINITION)
+}
+
+/// Name and definition of every quantity, the most usual first.
+pub(crate) static CATALOGUE: &[(&str, &Definition)] = &[
+    entry::<Length>(),
+    entry::<Mass>(),
+    entry::<Voltage>(),
+    entry::<Current>(),
+    entry::<Resistance>(),
+    entry::<Power>(),
+    entry::<Charge>(),
+    entry::<Energy>(),
+    entry::<Temperature>(),
+    entry::<Volume>(),
+    entry::<Duration>(),
+    entry::<Ratio>(),
+    entry::<CrossSection>(),
+    entry::<Area>(),
+    entry::<Force>(),
+    entry::<Torque>(),
+    entry::<Angle>(),
+    entry::<TemperatureDifference>(),
+    entry::<LineResistance>(),
+    entry::<LineHeat>(),
+    entry::<ThermalResistivity>(),
+    entry::<ThermalConductivity>(),
+];
