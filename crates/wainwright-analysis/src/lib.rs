@@ -4,6 +4,8 @@
 
 mod circuit;
 pub mod known;
+mod path;
+pub mod quick;
 pub mod result;
 mod study;
 pub mod working;
@@ -11,8 +13,10 @@ pub mod working;
 use std::sync::OnceLock;
 use wainwright_model::Catalogue;
 
+pub use path::{PathStep, voltage_path};
 pub use result::Assessment;
 pub use study::assess;
+pub use working::{Ask, Working, working};
 
 /// The bundled library of generic parts.
 pub fn catalogue() -> &'static Catalogue {

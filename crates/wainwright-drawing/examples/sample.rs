@@ -28,14 +28,22 @@ impl Sheet {
                     "+" | "-" | "in" | "out" if kind != BlockKind::FuseBlock => String::new(),
                     _ => id.into(),
                 },
-                pole: if id.ends_with('-') { Pole::Minus } else { Pole::Plus },
+                pole: if id.ends_with('-') {
+                    Pole::Minus
+                } else {
+                    Pole::Plus
+                },
                 note,
             }
         };
         self.diagram.blocks.push(Block {
             id: id.into(),
             title: title.into(),
-            lines: line.split('|').filter(|l| !l.is_empty()).map(str::to_owned).collect(),
+            lines: line
+                .split('|')
+                .filter(|l| !l.is_empty())
+                .map(str::to_owned)
+                .collect(),
             kind,
             terminals: terminals.iter().map(terminal).collect(),
             state: Tone::Calm,
@@ -45,7 +53,10 @@ impl Sheet {
 
     fn minus(&mut self) {
         if let Some(block) = self.diagram.blocks.last_mut() {
-            block.terminals.iter_mut().for_each(|t| t.pole = Pole::Minus);
+            block
+                .terminals
+                .iter_mut()
+                .for_each(|t| t.pole = Pole::Minus);
         }
     }
 
@@ -77,7 +88,13 @@ impl Sheet {
 fn camper() -> Diagram {
     use BlockKind::*;
     let mut s = Sheet::default();
-    s.block(Battery, "bat", "House battery", "280 Ah LFP|12.8 V", &["+", "-"]);
+    s.block(
+        Battery,
+        "bat",
+        "House battery",
+        "280 Ah LFP|12.8 V",
+        &["+", "-"],
+    );
     s.block(Fuse, "main", "Main fuse", "Class T · 250 A", &["in", "out"]);
     s.block(Switch, "cut", "Battery switch", "300 A", &["in", "out"]);
     let ways: Vec<String> = (1..=8).map(|n| n.to_string()).collect();
@@ -88,7 +105,12 @@ fn camper() -> Diagram {
     s.block(Fuse, "fbf", "Fuse block feed", "80 A", &["in", "out"]);
     let ratings = [20, 10, 15, 10, 15, 10, 5, 10, 15, 20, 7, 5];
     let mut fuses = vec!["in".to_owned()];
-    fuses.extend(ratings.iter().enumerate().map(|(i, amps)| format!("{} {amps} A", i + 1)));
+    fuses.extend(
+        ratings
+            .iter()
+            .enumerate()
+            .map(|(i, amps)| format!("{} {amps} A", i + 1)),
+    );
     let fuses: Vec<&str> = fuses.iter().map(String::as_str).collect();
     s.block(FuseBlock, "fb", "Fuse block", "12 ways · 100 A", &fuses);
     s.block(
@@ -100,11 +122,23 @@ fn camper() -> Diagram {
     );
     s.block(SolarModule, "pv1", "Front module", "200 W", &["+", "-"]);
     s.block(SolarModule, "pv2", "Rear module", "200 W", &["+", "-"]);
-    s.block(Controller, "mppt", "Solar controller", "MPPT · 30 A", &["pv+", "pv-", "out+", "out-"]);
+    s.block(
+        Controller,
+        "mppt",
+        "Solar controller",
+        "MPPT · 30 A",
+        &["pv+", "pv-", "out+", "out-"],
+    );
     s.block(Breaker, "pvb", "Solar breaker", "40 A", &["in", "out"]);
     s.block(Charger, "shore", "Shore charger", "40 A", &["+", "-"]);
     s.block(Supply, "tow", "Tow vehicle", "13.8 V", &["+", "-"]);
-    s.block(Charger, "dcdc", "DC-DC charger", "20 A", &["in+", "in-", "out+", "out-"]);
+    s.block(
+        Charger,
+        "dcdc",
+        "DC-DC charger",
+        "20 A",
+        &["in+", "in-", "out+", "out-"],
+    );
     s.block(BusBar, "neg", "Negative bus", "250 A", &[]);
     s.minus();
     s.block(Shunt, "shunt", "Shunt", "500 A / 50 mV", &["in", "out"]);
@@ -125,7 +159,12 @@ fn camper() -> Diagram {
     s.link("pv1.-", "mppt.pv-", "10 AWG · 18 ft", 8.3, 1);
     s.link("pv2.+", "mppt.pv+", "10 AWG · 26 ft", 8.1, 1);
     s.link("pv2.-", "mppt.pv-", "10 AWG · 26 ft", 8.1, 1);
-    for (id, part) in [("mppt.out-", 2), ("shore.-", 3), ("dcdc.out-", 2), ("inv.-", 5)] {
+    for (id, part) in [
+        ("mppt.out-", 2),
+        ("shore.-", 3),
+        ("dcdc.out-", 2),
+        ("inv.-", 5),
+    ] {
         s.link(id, &format!("neg.{id}"), "8 AWG · 6 ft", 14.0, part);
     }
     s.link("tow.-", "dcdc.in-", "8 AWG · 24 ft", 0.0, 2);
@@ -149,10 +188,26 @@ fn loads(s: &mut Sheet) {
         ("tank", "Tank gauge", "1 W", 0.1, "12"),
     ];
     for (id, title, fact, amps, way) in direct {
-        let kind = if title.contains("outlet") { Outlet } else { Load };
+        let kind = if title.contains("outlet") {
+            Outlet
+        } else {
+            Load
+        };
         s.block(kind, id, title, fact, &["+", "-"]);
-        s.link(&format!("fb.{way}"), &format!("{id}.+"), "14 AWG · 12 ft", amps, 0);
-        s.link(&format!("{id}.-"), &format!("neg.{id}"), "14 AWG · 12 ft", amps, 0);
+        s.link(
+            &format!("fb.{way}"),
+            &format!("{id}.+"),
+            "14 AWG · 12 ft",
+            amps,
+            0,
+        );
+        s.link(
+            &format!("{id}.-"),
+            &format!("neg.{id}"),
+            "14 AWG · 12 ft",
+            amps,
+            0,
+        );
     }
     s.link("fb.1", "bank.in1", "12 AWG · 6 ft", 7.9, 1);
     for way in 1..4 {
@@ -167,8 +222,20 @@ fn loads(s: &mut Sheet) {
     ];
     for (id, title, fact, amps, way) in switched {
         s.block(Load, id, title, fact, &["+", "-"]);
-        s.link(&format!("bank.out{way}"), &format!("{id}.+"), "16 AWG · 15 ft", amps, 0);
-        s.link(&format!("{id}.-"), &format!("neg.{id}"), "16 AWG · 15 ft", amps, 0);
+        s.link(
+            &format!("bank.out{way}"),
+            &format!("{id}.+"),
+            "16 AWG · 15 ft",
+            amps,
+            0,
+        );
+        s.link(
+            &format!("{id}.-"),
+            &format!("neg.{id}"),
+            "16 AWG · 15 ft",
+            amps,
+            0,
+        );
     }
 }
 

@@ -134,7 +134,7 @@ fn plain() -> impl Strategy<Value = Plain> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(300))]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(300) })]
 
     /// Same equations, no shortcuts: the answers differ by rounding only.
     #[test]
@@ -202,7 +202,7 @@ proptest! {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(40))]
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(40) })]
 
     /// Heating and cooling over 0.1 to 3 time constants. 0.05 K + 0.1 % of the change: the engine's own
     /// step control allows 0.002 K for each step.

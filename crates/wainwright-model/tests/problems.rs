@@ -220,7 +220,7 @@ fn several_syntax_errors_keep_their_places_and_the_rest_is_read() {
     assert_eq!(c.duty.as_ref().unwrap().text, "10 %");
     let hint = parsed.problems[0].hint.as_deref().unwrap();
     assert_eq!(hint, "write power = \"60 W\"");
-    assert_eq!(parsed.problems[0].column, 12, "{}", parsed.problems[0]);
+    assert_eq!(parsed.problems[0].column, 9, "{}", parsed.problems[0]);
 }
 
 #[test]

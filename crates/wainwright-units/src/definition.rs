@@ -8,9 +8,9 @@
 /// type, not what an engine may compute.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Legal {
-    /// Lowest legal value [base unit].
+    /// Lowest legal value \[base unit\].
     pub low: f64,
-    /// Highest legal value [base unit].
+    /// Highest legal value \[base unit\].
     pub high: f64,
 }
 
@@ -183,7 +183,7 @@ pub enum Show {
 /// A unit to show from a magnitude on.
 #[derive(Debug, Clone, Copy)]
 pub struct Step {
-    /// Smallest magnitude this step is used for [base unit].
+    /// Smallest magnitude this step is used for \[base unit\].
     pub at_least: f64,
     /// Symbol of a unit in [`Definition::units`].
     pub symbol: &'static str,

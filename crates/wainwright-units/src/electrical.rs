@@ -5,32 +5,32 @@ use crate::definition::{Definition, Refused, Step, Unit};
 use crate::quantity::{accessors, linear, quantity};
 
 quantity! {
-    /// Electric potential difference. Base unit volt [V].
+    /// Electric potential difference. Base unit volt \[V\].
     Voltage, "voltage", from_volts, volts, "volts",
     legal 0.0 to 1000.0, examples ["12.8 V", "230 V", "50 mV"], VOLTAGE
 }
 quantity! {
-    /// Electric current. Base unit ampere [A].
+    /// Electric current. Base unit ampere \[A\].
     Current, "current", from_amperes, amperes, "amperes",
     legal 0.0 to 100_000.0, examples ["15 A", "500 mA", "20 kA"], CURRENT
 }
 quantity! {
-    /// Electric resistance. Base unit ohm [Ω].
+    /// Electric resistance. Base unit ohm \[Ω\].
     Resistance, "resistance", from_ohms, ohms, "ohms",
     legal 0.0 to 1_000_000.0, examples ["3.5 mΩ", "0.2 ohm", "10 kΩ"], RESISTANCE
 }
 quantity! {
-    /// Real power. Base unit watt [W].
+    /// Real power. Base unit watt \[W\].
     Power, "power", from_watts, watts, "watts",
     legal 0.0 to 100_000.0, examples ["60 W", "2 kW"], POWER
 }
 quantity! {
-    /// Electric charge, as batteries are rated. Base unit ampere hour [Ah]. Not energy.
+    /// Electric charge, as batteries are rated. Base unit ampere hour \[Ah\]. Not energy.
     Charge, "charge", from_ampere_hours, ampere_hours, "ampere hours",
     legal 0.0 to 10_000.0, examples ["100 Ah", "2500 mAh"], CHARGE
 }
 quantity! {
-    /// Energy. Base unit watt hour [Wh]. Not charge.
+    /// Energy. Base unit watt hour \[Wh\]. Not charge.
     Energy, "energy", from_watt_hours, watt_hours, "watt hours",
     legal 0.0 to 1_000_000.0, examples ["1280 Wh", "3.6 kWh"], ENERGY
 }
@@ -40,7 +40,7 @@ quantity! {
     legal 0.0 to 1000.0, examples ["3.3 mΩ/m", "1.2 ohm/kft", "1.91 Ω/km"], LINE_RESISTANCE
 }
 quantity! {
-    /// Metal cross-section of a conductor. Base unit square millimetre [mm²].
+    /// Metal cross-section of a conductor. Base unit square millimetre \[mm²\].
     CrossSection, "cross-section", from_square_millimetres, square_millimetres,
     "square millimetres",
     legal 0.001 to 2000.0, examples ["16 mm2", "2.5 mm²", "250 kcmil"], CROSS_SECTION
@@ -68,7 +68,7 @@ accessors! {
     from_ohms_per_thousand_feet, ohms_per_thousand_feet, "ohms per thousand feet", 1.0, 304.8;
 }
 
-/// One circular mil is the area of a circle one thousandth of an inch across [mm²]:
+/// One circular mil is the area of a circle one thousandth of an inch across \[mm²\]:
 /// π/4 · 0.0254².
 pub(crate) const SQUARE_MILLIMETRES_PER_CIRCULAR_MIL: f64 =
     std::f64::consts::FRAC_PI_4 * 0.0254 * 0.0254;

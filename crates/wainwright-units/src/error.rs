@@ -18,7 +18,7 @@ pub struct QuantityError {
     pub hint: Option<String>,
 }
 
-/// Longest token repeated in an error [characters].
+/// Longest token repeated in an error \[characters\].
 const LONGEST_FOUND: usize = 40;
 
 impl QuantityError {

@@ -7,22 +7,22 @@ use crate::geometry::{Area, Length};
 /// A place in the trailer frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Point {
-    /// Backwards from the hitch ball centre [m].
+    /// Backwards from the hitch ball centre \[m\].
     pub x: Length,
-    /// Left of the centre line, seen facing forwards [m].
+    /// Left of the centre line, seen facing forwards \[m\].
     pub y: Length,
-    /// Up from the ground [m].
+    /// Up from the ground \[m\].
     pub z: Length,
 }
 
 /// A displacement in the trailer frame.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct Vector {
-    /// Backwards [m].
+    /// Backwards \[m\].
     pub x: Length,
-    /// To the left, seen facing forwards [m].
+    /// To the left, seen facing forwards \[m\].
     pub y: Length,
-    /// Up [m].
+    /// Up \[m\].
     pub z: Length,
 }
 
@@ -104,7 +104,7 @@ impl Vector {
         Length::from_metres(self.x.metres().abs() + self.y.metres().abs() + self.z.metres().abs())
     }
 
-    /// Scalar product [m²].
+    /// Scalar product \[m²\].
     #[must_use]
     pub fn dot(self, other: Vector) -> Area {
         self.x * other.x + self.y * other.y + self.z * other.z

@@ -4,7 +4,7 @@ use crate::definition::{Definition, Refused, Step, Unit};
 use crate::quantity::{accessors, linear, quantity};
 
 quantity! {
-    /// Length of time. Base unit second [s].
+    /// Length of time. Base unit second \[s\].
     Duration, "duration", from_seconds, seconds, "seconds",
     legal 0.0 to 315_360_000.0, examples ["20 min", "150 ms", "3 h", "2 h 30 min"], DURATION
 }

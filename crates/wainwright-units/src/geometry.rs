@@ -4,17 +4,17 @@ use crate::definition::{Definition, Refused, Show, Step, Unit};
 use crate::quantity::{accessors, linear, quantity};
 
 quantity! {
-    /// Length or coordinate, so it may be negative. Base unit metre [m].
+    /// Length or coordinate, so it may be negative. Base unit metre \[m\].
     Length, "length", from_metres, metres, "metres",
     legal -100.0 to 100.0, examples ["7' 3-5/8\"", "12 ft 6 in", "650 mm", "1.2 m"], LENGTH
 }
 quantity! {
-    /// Area of a surface. Base unit square metre [m²].
+    /// Area of a surface. Base unit square metre \[m²\].
     Area, "area", from_square_metres, square_metres, "square metres",
     legal 0.0 to 1000.0, examples ["1.8 m2", "20 sq ft", "300 cm²"], AREA
 }
 quantity! {
-    /// Volume. Base unit litre [L].
+    /// Volume. Base unit litre \[L\].
     Volume, "volume", from_litres, litres, "litres",
     legal 0.0 to 2000.0, examples ["40 gal", "120 L"], VOLUME
 }
@@ -156,7 +156,7 @@ static VOLUME: Definition = Definition {
         hint: "oz is a mass; type fluid ounces as `fl oz`",
     }],
     bare_up_to: None,
-    us: Show::Steps(&[Step::digits(0.0, "gal", 4)]),
+    us: Show::Steps(&[Step::digits(0.9, "gal", 4), Step::digits(0.0, "fl oz", 3)]),
     metric: Show::Steps(&[Step::digits(1.0, "L", 4), Step::digits(0.0, "mL", 3)]),
 };
 

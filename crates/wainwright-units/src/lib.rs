@@ -4,6 +4,19 @@
 //! passed for ampere hours. [`Quantity::parse`] reads what a person types, [`Quantity::show`]
 //! writes what a person wants to read, [`Typed`] keeps the typed text beside the value.
 //!
+//! ```
+//! use wainwright_units::{Current, Length, LineResistance, Quantity, System, Typed};
+//!
+//! let run = Typed::<Length>::parse("7' 3-5/8\"")?;
+//! let copper = LineResistance::parse("3.345 mΩ/m")?;
+//! let drop = Current::parse("15 amps")? * (copper * run.value);
+//!
+//! assert_eq!(run.to_string(), "7' 3-5/8\"");
+//! assert_eq!(run.value.show(System::Metric), "2.226 m");
+//! assert_eq!(drop.show(System::Us), "0.1117 V");
+//! # Ok::<(), wainwright_units::QuantityError>(())
+//! ```
+//!
 //! Not here: anything about trailers, wires as bought, or tables of material properties.
 
 pub mod definition;

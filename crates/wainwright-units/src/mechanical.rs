@@ -4,12 +4,12 @@ use crate::definition::{Definition, Refused, Show, Step, Unit};
 use crate::quantity::{accessors, linear, quantity};
 
 quantity! {
-    /// Mass. Base unit kilogram [kg]. Its pull is a [`Force`].
+    /// Mass. Base unit kilogram \[kg\]. Its pull is a [`Force`].
     Mass, "mass", from_kilograms, kilograms, "kilograms",
     legal 0.0 to 10_000.0, examples ["70 lb", "35 kg", "5 lb 4 oz"], MASS
 }
 quantity! {
-    /// Force. Base unit newton [N].
+    /// Force. Base unit newton \[N\].
     Force, "force", from_newtons, newtons, "newtons",
     legal -100_000.0 to 100_000.0, examples ["350 N", "2 kN", "80 lbf"], FORCE
 }
@@ -25,7 +25,7 @@ accessors! { Mass: from_pounds, pounds, "pounds", 0.453_592_37, 1.0; }
 
 /// Inch pound-force [N·m]: 0.0254 m · 0.45359237 kg · 9.80665 m/s².
 const NEWTON_METRES_PER_INCH_POUND: f64 = 0.0254 * NEWTONS_PER_POUND;
-/// Pound-force [N].
+/// Pound-force \[N\].
 const NEWTONS_PER_POUND: f64 = 0.453_592_37 * crate::arithmetic::STANDARD_GRAVITY;
 
 static MASS: Definition = Definition {

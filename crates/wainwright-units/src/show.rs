@@ -3,9 +3,9 @@
 
 use crate::definition::{Definition, Round, Show, Step, System, Unit};
 
-/// Below this magnitude of the smallest unit, and above its inverse times 10^11, powers of ten
-/// are clearer than zeros.
+/// Numbers below this are written with a power of ten, which is clearer than many zeros.
 const LEAST_PLAIN: f64 = 1e-4;
+/// Numbers from this on are written with a power of ten: a float has no more digits.
 const MOST_PLAIN: f64 = 1e15;
 
 /// The value in the units of the system.

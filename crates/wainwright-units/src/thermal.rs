@@ -9,12 +9,12 @@ quantity! {
     legal -90.0 to 1200.0, examples ["80 °F", "-5 °C", "105 C"], TEMPERATURE
 }
 quantity! {
-    /// Difference of two temperatures. Base unit kelvin [K].
+    /// Difference of two temperatures. Base unit kelvin \[K\].
     TemperatureDifference, "temperature difference", from_kelvins, kelvins, "kelvins",
     legal -1000.0 to 1000.0, examples ["10 K", "10 °C", "18 °F"], TEMPERATURE_DIFFERENCE
 }
 quantity! {
-    /// Heat given off per length of wire. Base unit watt per metre [W/m].
+    /// Heat given off per length of wire. Base unit watt per metre \[W/m\].
     LineHeat, "heat per length", from_watts_per_metre, watts_per_metre, "watts per metre",
     legal 0.0 to 100_000.0, examples ["3 W/m", "1 W/ft"], LINE_HEAT
 }
@@ -51,7 +51,7 @@ impl Temperature {
         self.0 * 9.0 / 5.0 + 32.0
     }
 
-    /// Absolute temperature [K].
+    /// Absolute temperature \[K\].
     #[must_use]
     pub const fn kelvins_absolute(self) -> f64 {
         self.0 + 273.15
@@ -130,10 +130,16 @@ static TEMPERATURE: Definition = Definition {
         .zero_at(32.0)
         .thousands(),
     ],
-    refused: &[Refused {
-        spellings: &["°", "deg", "degrees", "degree"],
-        hint: "say which degrees: `°F` or `°C`",
-    }],
+    refused: &[
+        Refused {
+            spellings: &["°", "deg", "degrees", "degree"],
+            hint: "say which degrees: `°F` or `°C`",
+        },
+        Refused {
+            spellings: &["K", "kelvin", "kelvins"],
+            hint: "subtract 273.15 and type `°C`",
+        },
+    ],
     bare_up_to: None,
     us: Show::Steps(&[Step::decimals(0.0, "°F", 1)]),
     metric: Show::Steps(&[Step::decimals(0.0, "°C", 1)]),

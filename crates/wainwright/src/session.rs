@@ -23,6 +23,10 @@ const SAVE_TRIES: usize = 3;
 /// What people call a change that another program made to the file.
 pub const CHANGED_OUTSIDE: &str = "change made outside";
 
+/// The same, when it came in the place of edits that were not on disk yet.
+/// Taking it back brings those edits up again.
+pub const DISPLACED: &str = "change made outside, instead of edits that could not be saved";
+
 /// One open project. Cheap to share: put it in an [`Arc`].
 #[derive(Debug)]
 pub struct Session {
@@ -242,6 +246,7 @@ impl Writer {
             match self.store.save(&text) {
                 // Somebody else was faster: the edit goes on their text.
                 Err(StoreError::Changed { .. }) => self.look_outside(),
+                Err(StoreError::Busy { .. }) => return Err(Refusal::Restless),
                 saved => {
                     self.step_to(text, label);
                     self.note_saving(saved);
@@ -262,7 +267,7 @@ impl Writer {
         };
         let text = text.ok_or(Refusal::NothingLeft)?;
         let saved = self.store.save(&text);
-        if matches!(saved, Err(StoreError::Changed { .. })) {
+        if matches!(saved, Err(StoreError::Changed { .. } | StoreError::Busy { .. })) {
             self.look_outside();
             self.expect(revision)?;
             return Err(Refusal::Restless);
@@ -297,12 +302,14 @@ impl Writer {
     /// Takes in what another program wrote. Edits that never reached the
     /// disk stay reachable: they are what an undo of that change leads to.
     fn look_outside(&mut self) {
+        let unsaved = !self.is_on_disk();
         match self.store.look() {
             Ok(Look::Same) if !self.is_on_disk() => {}
             Ok(Look::Same) => self.note_saving(Ok(())),
             Ok(Look::Changed(text)) => {
                 if text != *self.now.study.text {
-                    self.step_to(text, CHANGED_OUTSIDE);
+                    let label = if unsaved { DISPLACED } else { CHANGED_OUTSIDE };
+                    self.step_to(text, label);
                 }
                 self.note_saving(Ok(()));
             }

@@ -2,6 +2,7 @@
 //! known or stood in for. Not here: solving (see [`crate::study`]), results
 //! (see [`crate::result`]), judgement.
 
+mod bare;
 mod defaults;
 mod items;
 mod nodes;
@@ -9,6 +10,7 @@ mod notes;
 mod sides;
 mod wires;
 
+pub(crate) use bare::{bare_wire, joint_limits};
 pub(crate) use defaults::{at_least_contact, worst_joint};
 pub(crate) use nodes::NodeTable;
 pub(crate) use notes::{Notes, given, given_or};

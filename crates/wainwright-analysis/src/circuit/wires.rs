@@ -7,7 +7,7 @@ use wainwright_engines::conductor_heat::Surroundings;
 use wainwright_model::{FieldExt, Id, Project, Spec, Surrounding, TerminalRef, Wire as WireFields};
 use wainwright_units::{Length, Resistance, Temperature};
 
-/// Foam on each side of a wire where nobody said how much [mm]: a 2 in wall.
+/// Foam on each side of a wire where nobody said how much: half of a 2 in wall.
 const USUAL_COVER: Length = Length::from_metres(0.0254);
 
 /// Lowers every wire that has two ends and a size.
@@ -92,7 +92,7 @@ fn add_one(id: &Id, fields: &WireFields, ends: (End, End), limits: &Limits, note
     let build = defaults::build(size.value, tinned, &class);
     let bundle = given(&fields.bundle, None).unwrap_or_else(|| Known::assumed(1, Assumption::UsualForKind));
     let run = run(fields, bundle.value);
-    let air = air(name, fields, run.value, limits, notes);
+    let air = air(fields, run.value, limits);
     let surroundings = surroundings(name, fields, run.value, bundle.value, notes);
     let joint_from = joint(&fields.joint_from, metal);
     let joint_to = joint(&fields.joint_to, metal);
@@ -154,44 +154,49 @@ fn run(fields: &WireFields, bundle: u32) -> Known<Run> {
     Known::new(run, known.basis)
 }
 
-/// Temperature around the wire. Foam lies between the living space and the
-/// hot skin; midway in it the still conductor sits at the mean of the two.
-fn air(name: &str, fields: &WireFields, run: Run, limits: &Limits, notes: &mut Notes) -> Known<Temperature> {
-    if let Some(known) = given(&fields.air, None) {
-        return known;
-    }
-    let _ = (name, notes);
-    let inside = &limits.summer_air;
-    let cavity = &limits.cavity_air;
+/// Temperature around the wire, as given or as usual for the place.
+fn air(fields: &WireFields, run: Run, limits: &Limits) -> Known<Temperature> {
+    given(&fields.air, None).unwrap_or_else(|| usual_air(run, limits))
+}
+
+/// Usual temperature around a wire. Foam lies between the living space and
+/// the hot skin; midway in it the still conductor sits at the mean of the two.
+pub(super) fn usual_air(run: Run, limits: &Limits) -> Known<Temperature> {
     match run {
-        Run::Cavity => cavity.clone(),
+        Run::Cavity => limits.cavity_air.clone(),
         Run::Foam => {
-            let mean = 0.5 * (inside.value.celsius() + cavity.value.celsius());
+            let (inside, skin) = (limits.summer_air.value, limits.cavity_air.value);
+            let mean = 0.5 * (inside.celsius() + skin.celsius());
             Known::new(Temperature::from_celsius(mean), Basis::Computed)
         }
-        Run::Open | Run::Bundle | Run::Conduit => inside.clone(),
+        Run::Open | Run::Bundle | Run::Conduit => limits.summer_air.clone(),
     }
 }
 
 fn surroundings(name: &str, fields: &WireFields, run: Run, bundle: u32, notes: &mut Notes) -> Surroundings {
+    let cover = given(&fields.foam_cover, None).map(|known| known.value);
+    let (found, assumed) = surroundings_of(run, bundle, cover);
+    if let Some(cover) = assumed {
+        notes.assume(&["wire", name, "foam_cover"], cover, Assumption::UsualForKind);
+    }
+    found
+}
+
+/// What the heat engine is told about the place, and the foam cover that
+/// stands in where none is given. Conduit holds at least out and return.
+pub(super) fn surroundings_of(run: Run, bundle: u32, cover: Option<Length>) -> (Surroundings, Option<Length>) {
     let loaded = bundle.max(1) as usize;
+    let together = loaded.max(2);
     match run {
         Run::Foam => {
-            let cover = given_or(
-                &fields.foam_cover,
-                notes,
-                &["wire", name, "foam_cover"],
-                USUAL_COVER,
-                Assumption::UsualForKind,
-            );
-            Surroundings::Foam { cover: cover.value, conductivity: defaults::foam_conductivity(), loaded }
+            let assumed = cover.is_none().then_some(USUAL_COVER);
+            let cover = cover.unwrap_or(USUAL_COVER);
+            let conductivity = defaults::foam_conductivity();
+            (Surroundings::Foam { cover, conductivity, loaded }, assumed)
         }
-        Run::Conduit | Run::Bundle => {
-            let together = loaded.max(2);
-            Surroundings::Bundle { loaded: together, total: together }
-        }
-        Run::Cavity | Run::Open if loaded > 1 => Surroundings::Bundle { loaded, total: loaded },
-        Run::Cavity | Run::Open => Surroundings::Open,
+        Run::Conduit | Run::Bundle => (Surroundings::Bundle { loaded: together, total: together }, None),
+        Run::Cavity | Run::Open if loaded > 1 => (Surroundings::Bundle { loaded, total: loaded }, None),
+        Run::Cavity | Run::Open => (Surroundings::Open, None),
     }
 }
 

@@ -7,7 +7,7 @@ use super::ampacity;
 use crate::circuit::{Circuit, Consumer, Demand, Part};
 use crate::result::{
     Assessment, ConsumerInState, ConsumerResult, DeviceInState, DeviceResult, FaultResult, Guard, JointOwner,
-    JointResult, Loose, Node, Outcome, Side, StateKind, StateResult, WireInState, WireResult,
+    JointResult, Loose, Node, Outcome, Role, Side, StateKind, StateResult, WireInState, WireResult,
 };
 use wainwright_engines::network::{BranchState, NetworkError, OperatingPoint};
 use wainwright_model::{FieldExt, Id, Kind, Project, Spec};
@@ -230,7 +230,7 @@ impl Desk<'_> {
             Some(Ratio::from_fraction(drop / system))
         };
         ConsumerInState {
-            on: supplied && setting != Setting::Off,
+            on: supplied && (consumer.role == Role::Battery || setting != Setting::Off),
             volts,
             amps,
             power: volts.map_or(Power::from_watts(0.0), |v| v * amps),
@@ -337,8 +337,15 @@ fn with_overloads(circuit: &Circuit, faults: &Faults, mut guards: Vec<Vec<Guard>
         }
     }
     for (wire, list) in guards.iter_mut().enumerate() {
+        let mut done: Vec<(usize, Option<crate::result::Overload>)> = Vec::new();
         for guard in list.iter_mut() {
-            guard.overload = guard.device.and_then(|device| faults.overload(device, wire, largest[wire]));
+            let Some(device) = guard.device else { continue };
+            let known = done.iter().find(|(other, _)| *other == device).map(|(_, found)| found.clone());
+            guard.overload = known.unwrap_or_else(|| {
+                let found = faults.overload(device, wire, largest[wire]);
+                done.push((device, found.clone()));
+                found
+            });
         }
     }
     guards

@@ -189,10 +189,17 @@ fn places(circuit: &Circuit) -> Vec<Place> {
         let minus = graph.reach(source.nodes.1, &circuit.branches);
         let back = way_back(circuit, &minus);
         let farthest = farthest_gear(circuit, &plus, &back);
+        let ways_back = WaysBack::new(circuit, &minus);
+        let gear = gear_behind(circuit, &plus, |consumer| consumer.nodes.0);
+        let gear_end = |c: &circuit::Consumer| !matches!(c.demand, Demand::Battery { .. });
+        let own = |node: usize| circuit.consumers.iter().any(|c| c.nodes.0 == node && gear_end(c));
         for node in 0..count {
             if plus.reaches(node) && near[node].is_none() && circuit.sides[node] == Side::Plus {
                 near[node] = Some(source.nodes.1);
-                far[node] = farthest[node];
+                far[node] = match farthest[node] {
+                    Some(minus) if !own(node) => Some(ways_back.meeting(minus, gear[node])),
+                    minus => minus,
+                };
             }
         }
     }
@@ -224,6 +231,46 @@ fn branch_ohms(circuit: &Circuit, branch: usize) -> f64 {
         Part::Contact(contact) => circuit.contacts[contact].resistance.value.ohms(),
         Part::Consumer(_) => 0.0,
     }
+}
+
+/// Ways back to a source's minus terminal, as a tree.
+struct WaysBack {
+    before: Vec<Option<usize>>,
+    /// Per node: pieces of gear whose way back leads through it.
+    gear: Vec<usize>,
+}
+
+impl WaysBack {
+    fn new(circuit: &Circuit, minus: &Reach) -> Self {
+        let mut before = vec![None; circuit.nodes.len()];
+        minus.tree().for_each(|(node, by)| before[node] = by.map(|(_, node)| node));
+        let gear = gear_behind(circuit, minus, |consumer| consumer.nodes.1);
+        Self { before, gear }
+    }
+
+    /// The first place, going from a piece of gear towards the source, that
+    /// more than `own` pieces of gear share. A short circuit on the way to
+    /// gear lies beside that gear's own return, which begins there.
+    fn meeting(&self, gear_minus: usize, own: usize) -> usize {
+        let mut here = gear_minus;
+        while let (true, Some(before)) = (self.gear[here] <= own, self.before[here]) {
+            here = before;
+        }
+        here
+    }
+}
+
+/// Per node: pieces of gear behind it, as seen from the start of a reach.
+fn gear_behind(circuit: &Circuit, reach: &Reach, end: fn(&circuit::Consumer) -> usize) -> Vec<usize> {
+    let mut behind = vec![0_usize; circuit.nodes.len()];
+    circuit.consumers.iter().for_each(|consumer| behind[end(consumer)] += 1);
+    let tree: Vec<_> = reach.tree().collect();
+    for (node, before) in tree.into_iter().rev() {
+        if let Some((_, before)) = before {
+            behind[before] += behind[node];
+        }
+    }
+    behind
 }
 
 /// For each node: the minus terminal, of the gear behind it, with the longest way back.

@@ -69,6 +69,20 @@ impl Graph {
         Reach { passed, parent, bridge, order }
     }
 
+    /// A way between two nodes: branch, node before it, node after it.
+    pub(crate) fn way(&self, start: usize, end: usize, branches: &[Branch]) -> Option<Vec<(usize, usize, usize)>> {
+        let reach = self.reach(start, branches);
+        let mut way = Vec::new();
+        let mut here = end;
+        while here != start {
+            let (branch, before) = reach.parent.get(here).copied().flatten()?;
+            way.push((branch, before, here));
+            here = before;
+        }
+        way.reverse();
+        Some(way)
+    }
+
     /// Shortest way along conductors from `start` to each node without passing
     /// a device, in metres; infinite where there is none.
     pub(crate) fn bare_metres(&self, start: usize, circuit: &Circuit) -> Vec<f64> {

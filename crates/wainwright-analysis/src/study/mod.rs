@@ -10,6 +10,8 @@ mod solve;
 mod states;
 
 use crate::circuit::{self, Circuit};
+pub(crate) use ampacity::of as ampacity_of;
+pub(crate) use graph::Graph;
 use crate::result::Assessment;
 use solve::{Solved, WireHeat};
 use states::State;

@@ -23,6 +23,8 @@ struct Ties {
     above: Vec<Vec<(usize, f64)>>,
     /// Ties from top to bottom.
     order: Vec<usize>,
+    /// Highest and lowest height of each tie in a drawing that is no taller than it must be.
+    range: Vec<(f64, f64)>,
 }
 
 /// Straightens wires by moving rows; keeps every least distance in `columns`.
@@ -95,10 +97,18 @@ fn choose(stage: &Stage, numbering: &Numbering, columns: &[Vec<Item>]) -> Vec<bo
     let mut tied = vec![false; stage.nets.len()];
     for net in wished {
         let channel = stage.nets[net].channel;
-        let [left, right] = stage.nets[net].ends.map(|end| place[numbering.row(stage, end.0).0]);
+        let [left, right] = stage.nets[net]
+            .ends
+            .map(|end| place[numbering.row(stage, end.0).0]);
         let (forth, back) = (&mut right_of[channel], &mut left_of[channel]);
-        let upper = forth.range(..left).next_back().is_none_or(|(_, &other)| other < right);
-        let lower = forth.range(left + 1..).next().is_none_or(|(_, &other)| other > right);
+        let upper = forth
+            .range(..left)
+            .next_back()
+            .is_none_or(|(_, &other)| other < right);
+        let lower = forth
+            .range(left + 1..)
+            .next()
+            .is_none_or(|(_, &other)| other > right);
         if upper && lower && !forth.contains_key(&left) && !back.contains_key(&right) {
             forth.insert(left, right);
             back.insert(right, left);
@@ -159,6 +169,7 @@ impl Ties {
             below: vec![Vec::new(); count],
             above: vec![Vec::new(); count],
             order: Vec::with_capacity(count),
+            range: Vec::new(),
         };
         for items in columns {
             for pair in items.windows(2) {
@@ -171,13 +182,15 @@ impl Ties {
             }
         }
         ties.sort();
+        ties.find_range(stage, numbering, columns);
         (ties.order.len() == count).then_some(ties)
     }
 
     fn sort(&mut self) {
         let mut waiting: Vec<usize> = self.above.iter().map(Vec::len).collect();
-        let mut queue: VecDeque<usize> =
-            (0..waiting.len()).filter(|&tie| waiting[tie] == 0).collect();
+        let mut queue: VecDeque<usize> = (0..waiting.len())
+            .filter(|&tie| waiting[tie] == 0)
+            .collect();
         while let Some(tie) = queue.pop_front() {
             self.order.push(tie);
             for &(other, _) in &self.below[tie] {
@@ -187,6 +200,40 @@ impl Ties {
                 }
             }
         }
+    }
+
+    /// The least height of the whole drawing gives every tie its range.
+    fn find_range(&mut self, stage: &Stage, numbering: &Numbering, columns: &[Vec<Item>]) {
+        let mut top = vec![f64::NEG_INFINITY; self.below.len()];
+        let mut tail = vec![f64::NEG_INFINITY; self.below.len()];
+        for item in columns.iter().flatten() {
+            let (tie, shift) = self.of[numbering.first[item.node] + item.row];
+            let reach = stage.rows(item.node)[item.row];
+            top[tie] = top[tie].max(reach.above - shift);
+            tail[tie] = tail[tie].max(reach.below + shift);
+        }
+        for &tie in &self.order {
+            let least = self.above[tie]
+                .iter()
+                .map(|&(other, least)| top[other] + least);
+            top[tie] = least.fold(top[tie], f64::max);
+        }
+        for &tie in self.order.iter().rev() {
+            let least = self.below[tie]
+                .iter()
+                .map(|&(other, least)| tail[other] + least);
+            tail[tie] = least.fold(tail[tie], f64::max);
+        }
+        let whole = top
+            .iter()
+            .zip(&tail)
+            .map(|(top, tail)| top + tail)
+            .fold(0.0, f64::max);
+        self.range = top
+            .into_iter()
+            .zip(tail)
+            .map(|(top, tail)| (top, whole - tail))
+            .collect();
     }
 
     /// Heights near the wished ones that keep all distances.
@@ -200,18 +247,28 @@ impl Ties {
                 }
             }
         }
-        let wished: Vec<f64> = sums.iter().map(|sum| (sum.0 / f64::max(sum.1, 1.0)).round()).collect();
+        let mean = |sum: &(f64, f64)| (sum.0 / f64::max(sum.1, 1.0)).round();
+        let within = |(sum, &(low, high)): (&(f64, f64), &(f64, f64))| mean(sum).max(low).min(high);
+        let wished: Vec<f64> = sums.iter().zip(&self.range).map(within).collect();
         let mut lowest = wished.clone();
         for &tie in &self.order {
-            let least = self.above[tie].iter().map(|&(other, least)| lowest[other] + least);
+            let least = self.above[tie]
+                .iter()
+                .map(|&(other, least)| lowest[other] + least);
             lowest[tie] = least.fold(lowest[tie], f64::max);
         }
         let mut highest = wished;
         for &tie in self.order.iter().rev() {
-            let most = self.below[tie].iter().map(|&(other, least)| highest[other] - least);
+            let most = self.below[tie]
+                .iter()
+                .map(|&(other, least)| highest[other] - least);
             highest[tie] = most.fold(highest[tie], f64::min);
         }
-        lowest.iter().zip(highest).map(|(a, b)| ((a + b) / 2.0).floor()).collect()
+        lowest
+            .iter()
+            .zip(highest)
+            .map(|(a, b)| ((a + b) / 2.0).floor())
+            .collect()
     }
 }
 
@@ -242,8 +299,10 @@ fn bent(
 
 /// Moves one tie to the weighted middle of its targets, as far as its neighbours let it.
 fn ease_one(ties: &Ties, targets: &[Vec<(usize, f64, f64)>], level: &mut [f64], tie: usize) {
-    let mut wishes: Vec<(f64, f64)> =
-        targets[tie].iter().map(|&(other, shift, weight)| (level[other] + shift, weight)).collect();
+    let mut wishes: Vec<(f64, f64)> = targets[tie]
+        .iter()
+        .map(|&(other, shift, weight)| (level[other] + shift, weight))
+        .collect();
     if wishes.is_empty() {
         return;
     }
@@ -255,10 +314,14 @@ fn ease_one(ties: &Ties, targets: &[Vec<(usize, f64, f64)>], level: &mut [f64], 
         sum >= half
     });
     let Some(&(middle, _)) = middle else { return };
-    let low = ties.above[tie].iter().map(|&(other, least)| level[other] + least);
-    let low = low.fold(f64::NEG_INFINITY, f64::max);
-    let high = ties.below[tie].iter().map(|&(other, least)| level[other] - least);
-    let high = high.fold(f64::INFINITY, f64::min);
+    let low = ties.above[tie]
+        .iter()
+        .map(|&(other, least)| level[other] + least);
+    let low = low.fold(ties.range[tie].0, f64::max);
+    let high = ties.below[tie]
+        .iter()
+        .map(|&(other, least)| level[other] - least);
+    let high = high.fold(ties.range[tie].1, f64::min);
     if low <= high {
         level[tie] = middle.max(low).min(high);
     }

@@ -17,7 +17,7 @@ const TRACK: f64 = 12.0;
 /// Least room between a column and the first track, or between columns [px].
 const WALL: f64 = 14.0;
 /// Distance between a label and its wire's middle line [px].
-const LABEL_GAP: f64 = 4.0;
+const LABEL_GAP: f64 = 3.0;
 /// Height of a label's box [px].
 const LABEL_HEIGHT: f64 = 13.0;
 /// Longest label [px]; the full text is in the title of the link.
@@ -53,14 +53,28 @@ pub(super) fn assemble(
             true => {
                 let (left, column_width) = across.columns[stage.column_of[index]];
                 let x = left + ((column_width - widths[index]) / 2.0).floor();
-                place(block, &stage.shapes[index], x, widths[index], &heights.rows[index])
+                place(
+                    block,
+                    &stage.shapes[index],
+                    x,
+                    widths[index],
+                    &heights.rows[index],
+                )
             }
-            false => place(block, &stage.shapes[index], 0.0, widths[index], &heights.rows[index]),
+            false => place(
+                block,
+                &stage.shapes[index],
+                0.0,
+                widths[index],
+                &heights.rows[index],
+            ),
         };
         layout.blocks.push(placed);
     }
     for wire in 0..graph.wires.len() {
-        let placed = place_link(diagram, graph, stage, heights, &across, &turns, wire, &layout);
+        let placed = place_link(
+            diagram, graph, stage, heights, &across, &turns, wire, &layout,
+        );
         layout.links.push(placed);
     }
     settle_frame(&mut layout, graph);
@@ -71,8 +85,14 @@ pub(super) fn assemble(
 /// Moves everything down so that nothing is above the margin; sets the height.
 fn settle_frame(layout: &mut Layout, graph: &Graph) {
     let wired = |index: usize| graph.wired.get(index).copied().unwrap_or(false);
-    let blocks = layout.blocks.iter().enumerate().filter(|(index, _)| wired(*index));
-    let mut ys: Vec<f64> = blocks.flat_map(|(_, b)| [b.rect.y, b.rect.bottom()]).collect();
+    let blocks = layout
+        .blocks
+        .iter()
+        .enumerate()
+        .filter(|(index, _)| wired(*index));
+    let mut ys: Vec<f64> = blocks
+        .flat_map(|(_, b)| [b.rect.y, b.rect.bottom()])
+        .collect();
     for link in &layout.links {
         ys.extend(link.path.iter().map(|point| point.y));
         let boxes = link.label.iter().chain(&link.value);
@@ -86,7 +106,10 @@ fn settle_frame(layout: &mut Layout, graph: &Graph) {
     let shift = MARGIN - top;
     let bottom = ys.iter().copied().fold(f64::NEG_INFINITY, f64::max);
     layout.height = bottom + shift + MARGIN;
-    layout.blocks.iter_mut().for_each(|block| shift_block(block, 0.0, shift));
+    layout
+        .blocks
+        .iter_mut()
+        .for_each(|block| shift_block(block, 0.0, shift));
     for link in &mut layout.links {
         link.path.iter_mut().for_each(|point| point.y += shift);
         let boxes = link.label.iter_mut().chain(&mut link.value);
@@ -107,8 +130,14 @@ pub(super) fn shift_block(block: &mut PlacedBlock, right: f64, down: f64) {
 
 /// A block at this place with these row heights.
 pub(super) fn place(block: &Block, shape: &Shape, x: f64, width: f64, rows: &[f64]) -> PlacedBlock {
-    let top = rows.first().zip(shape.rows.first()).map_or(0.0, |(y, reach)| y - reach.above);
-    let bottom = rows.last().zip(shape.rows.last()).map_or(0.0, |(y, reach)| y + reach.below);
+    let top = rows
+        .first()
+        .zip(shape.rows.first())
+        .map_or(0.0, |(y, reach)| y - reach.above);
+    let bottom = rows
+        .last()
+        .zip(shape.rows.last())
+        .map_or(0.0, |(y, reach)| y + reach.below);
     let ports = shape.lugs.iter().map(|lug| Port {
         terminal: lug.terminal,
         at: Point::new(
@@ -173,7 +202,10 @@ fn block_widths(graph: &Graph, stage: &Stage) -> Vec<f64> {
     }
     (0..graph.blocks.len())
         .map(|index| match graph.wired[index] {
-            true => widest.get(&key(index)).copied().unwrap_or(stage.shapes[index].width),
+            true => widest
+                .get(&key(index))
+                .copied()
+                .unwrap_or(stage.shapes[index].width),
             false => stage.shapes[index].width,
         })
         .collect()
@@ -259,7 +291,9 @@ fn place_link(
         // Tracks are found from the left wall's height; a route always starts there too.
         if uprights.first().is_some_and(|upright| upright.1 != from) {
             uprights.reverse();
-            uprights.iter_mut().for_each(|upright| *upright = (upright.0, upright.2, upright.1));
+            uprights
+                .iter_mut()
+                .for_each(|upright| *upright = (upright.0, upright.2, upright.1));
         }
         for (track, a, b) in uprights {
             let x = first + track as f64 * TRACK;
@@ -328,10 +362,14 @@ fn labels(
         let text = fit(text, FONT, LABEL_CAP);
         let width = label_width(&text);
         let x = match wall {
-            Side::Right => across.columns.get(channel).map_or(0.0, |c| c.0 - 8.0 - width),
-            Side::Left => {
-                across.columns.get(channel.wrapping_sub(1)).map_or(0.0, |c| c.0 + c.1 + 8.0)
-            }
+            Side::Right => across
+                .columns
+                .get(channel)
+                .map_or(0.0, |c| c.0 - 8.0 - width),
+            Side::Left => across
+                .columns
+                .get(channel.wrapping_sub(1))
+                .map_or(0.0, |c| c.0 + c.1 + 8.0),
         };
         (!text.is_empty()).then(|| LabelBox {
             rect: Rect::new(x, top, width, LABEL_HEIGHT),
@@ -340,5 +378,8 @@ fn labels(
         })
     };
     let value = link.value.as_deref().unwrap_or("");
-    [make(&link.label, y - LABEL_GAP - LABEL_HEIGHT), make(value, y + LABEL_GAP)]
+    [
+        make(&link.label, y - LABEL_GAP - LABEL_HEIGHT),
+        make(value, y + LABEL_GAP),
+    ]
 }

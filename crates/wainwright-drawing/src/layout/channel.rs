@@ -124,8 +124,11 @@ fn crossings(a: &Piece, b: &Piece) -> i32 {
 
 /// Order from left to right; splits pieces where demands form a ring.
 fn sequence(pieces: &mut Vec<Piece>, demands: &[Demand]) -> Vec<usize> {
-    let mut taken: Vec<f64> =
-        demands.iter().flat_map(|demand| demand.left.iter().chain(&demand.right)).copied().collect();
+    let mut taken: Vec<f64> = demands
+        .iter()
+        .flat_map(|demand| demand.left.iter().chain(&demand.right))
+        .copied()
+        .collect();
     let soft = pieces.len() <= SOFT_CAP;
     let mut before: Vec<Vec<usize>> = Vec::new();
     let mut waiting: Vec<usize> = Vec::new();
@@ -140,7 +143,15 @@ fn sequence(pieces: &mut Vec<Piece>, demands: &[Demand]) -> Vec<usize> {
             done.push(false);
             recount(pieces, soft, &mut before, &mut waiting, &mut score);
             for &finished in &order {
-                release(pieces, finished, soft, &before, &mut waiting, &mut score, &done);
+                release(
+                    pieces,
+                    finished,
+                    soft,
+                    &before,
+                    &mut waiting,
+                    &mut score,
+                    &done,
+                );
             }
             continue;
         };
@@ -196,8 +207,8 @@ fn release(
     }
     for other in (0..pieces.len()).filter(|&other| other != next) {
         if !done[other] && overlap(&pieces[other], &pieces[next]) {
-            score[other] -= crossings(&pieces[other], &pieces[next])
-                - crossings(&pieces[next], &pieces[other]);
+            score[other] -=
+                crossings(&pieces[other], &pieces[next]) - crossings(&pieces[next], &pieces[other]);
         }
     }
 }
@@ -229,8 +240,16 @@ fn split_one(pieces: &mut Vec<Piece>, done: &[bool], waiting: &[usize], taken: &
 /// The height nearest to `wish` that keeps clear of all `taken` ones.
 fn free_height(taken: &[f64], wish: f64) -> f64 {
     let free = |y: f64| taken.iter().all(|other| (other - y).abs() >= CLEAR - 1.0);
-    let mut candidates: Vec<f64> =
-        taken.iter().flat_map(|y| [y - CLEAR, y + CLEAR]).chain([wish]).map(f64::round).collect();
+    let mut candidates: Vec<f64> = taken
+        .iter()
+        .flat_map(|y| [y - CLEAR, y + CLEAR])
+        .chain([wish])
+        .map(f64::round)
+        .collect();
     candidates.sort_by(|a, b| (a - wish).abs().total_cmp(&(b - wish).abs()));
-    candidates.iter().copied().find(|&y| free(y)).unwrap_or(wish)
+    candidates
+        .iter()
+        .copied()
+        .find(|&y| free(y))
+        .unwrap_or(wish)
 }

@@ -99,7 +99,9 @@ fn forward(graph: &Graph, roles: &[Role], of: &mut [usize]) {
 
 /// Batteries of one piece stand in one column, so that a parallel pair reads as one.
 fn level_batteries(graph: &Graph, roles: &[Role], of: &mut [usize]) {
-    let batteries: Vec<usize> = (0..of.len()).filter(|&b| roles[b] == Role::Battery).collect();
+    let batteries: Vec<usize> = (0..of.len())
+        .filter(|&b| roles[b] == Role::Battery)
+        .collect();
     let mut deepest = vec![0; of.len()];
     for &block in &batteries {
         let piece = graph.piece[block];
@@ -118,9 +120,15 @@ fn pull_right(
     sequence: &[usize],
     of: &mut [usize],
 ) {
-    for &block in sequence.iter().rev().filter(|&&block| roles[block] == Role::Way) {
+    for &block in sequence
+        .iter()
+        .rev()
+        .filter(|&&block| roles[block] == Role::Way)
+    {
         let fed = near[block].iter().any(|&other| rank[other] < rank[block]);
-        let next = near[block].iter().filter(|&&other| rank[other] > rank[block]);
+        let next = near[block]
+            .iter()
+            .filter(|&&other| rank[other] > rank[block]);
         if let (false, Some(least)) = (fed, next.map(|&other| of[other]).min()) {
             of[block] = of[block].max(least.saturating_sub(1));
         }
@@ -220,8 +228,13 @@ fn put_returns(graph: &Graph, roles: &[Role], load_column: usize, of: &mut [usiz
         }
     }
     // Batteries first: the way back to them is the main return.
-    queue.make_contiguous().sort_by_key(|&block| roles[block] != Role::Battery);
-    let mut band: Vec<u8> = roles.iter().map(|&role| u8::from(role == Role::Battery)).collect();
+    queue
+        .make_contiguous()
+        .sort_by_key(|&block| roles[block] != Role::Battery);
+    let mut band: Vec<u8> = roles
+        .iter()
+        .map(|&role| u8::from(role == Role::Battery))
+        .collect();
     while let Some(block) = queue.pop_front() {
         for &next in &near[block] {
             if roles[next] != Role::Return || steps[next] != usize::MAX {
@@ -235,7 +248,11 @@ fn put_returns(graph: &Graph, roles: &[Role], load_column: usize, of: &mut [usiz
                 collected[next] = 0;
             } else {
                 of[next] = of[block] + 1;
-                band[next] = if roles[block] == Role::Battery { 2 } else { band[block] };
+                band[next] = if roles[block] == Role::Battery {
+                    2
+                } else {
+                    band[block]
+                };
             }
             queue.push_back(next);
         }
@@ -254,7 +271,10 @@ fn put_returns(graph: &Graph, roles: &[Role], load_column: usize, of: &mut [usiz
 
 /// Closes up empty columns; returns how many are left.
 fn renumber(graph: &Graph, of: &mut [usize]) -> usize {
-    let mut used: Vec<usize> = (0..of.len()).filter(|&b| graph.wired[b]).map(|b| of[b]).collect();
+    let mut used: Vec<usize> = (0..of.len())
+        .filter(|&b| graph.wired[b])
+        .map(|b| of[b])
+        .collect();
     used.sort_unstable();
     used.dedup();
     for column in of.iter_mut() {

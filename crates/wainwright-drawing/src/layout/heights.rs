@@ -39,7 +39,9 @@ pub(super) struct Item {
 /// Places every row; top of the drawing is 0.
 pub(super) fn heights(stage: &mut Stage, blocks: &[Block]) -> Heights {
     let mut heights = Heights {
-        rows: (0..stage.passing.len()).map(|node| packed(stage, node)).collect(),
+        rows: (0..stage.passing.len())
+            .map(|node| packed(stage, node))
+            .collect(),
     };
     let count = stage.columns.len();
     for column in 0..count {
@@ -52,7 +54,11 @@ pub(super) fn heights(stage: &mut Stage, blocks: &[Block]) -> Heights {
     }
     for sweep in 0..SWEEPS {
         for step in 0..count {
-            let column = if sweep % 2 == 1 { step } else { count - 1 - step };
+            let column = if sweep % 2 == 1 {
+                step
+            } else {
+                count - 1 - step
+            };
             let only = (sweep < 4).then_some(sweep % 2 == 1);
             rearrange(stage, blocks, &mut heights, column);
             place_column(stage, &mut heights, column, only);
@@ -137,8 +143,8 @@ fn place_column(stage: &Stage, heights: &mut Heights, column: usize, only: Optio
     let mut floors = Vec::with_capacity(items.len());
     for item in &items {
         stacked += item.after;
-        let (wish, weight) = wish(stage, heights, item, only)
-            .unwrap_or((heights.rows[item.node][item.row], 0.01));
+        let (wish, weight) =
+            wish(stage, heights, item, only).unwrap_or((heights.rows[item.node][item.row], 0.01));
         wishes.push((wish - stacked, weight));
         floors.push(stacked);
     }
@@ -155,7 +161,11 @@ fn wish(stage: &Stage, heights: &Heights, item: &Item, only: Option<bool>) -> Op
         if only.is_some_and(|left| left != from_left) || other.node == item.node {
             continue;
         }
-        let weight = if other.lug.is_none() || own.lug.is_none() { 2.0 } else { 1.0 };
+        let weight = if other.lug.is_none() || own.lug.is_none() {
+            2.0
+        } else {
+            1.0
+        };
         sum += weight * (heights.of(stage, other) - stage.row_and_offset(own).1);
         total += weight;
     }
@@ -167,12 +177,14 @@ fn neighbours<'a>(
     stage: &'a Stage,
     item: &'a Item,
 ) -> impl Iterator<Item = (Stop, Stop, bool)> + 'a {
-    stage.touching[item.node].iter().filter_map(move |&(net, end)| {
-        let (own, wall) = stage.nets[net].ends[end];
-        let (other, other_wall) = stage.nets[net].ends[1 - end];
-        let here = stage.row_and_offset(own).0 == item.row;
-        (here && wall != other_wall).then_some((own, other, wall == super::Side::Right))
-    })
+    stage.touching[item.node]
+        .iter()
+        .filter_map(move |&(net, end)| {
+            let (own, wall) = stage.nets[net].ends[end];
+            let (other, other_wall) = stage.nets[net].ends[1 - end];
+            let here = stage.row_and_offset(own).0 == item.row;
+            (here && wall != other_wall).then_some((own, other, wall == super::Side::Right))
+        })
 }
 
 /// Nearest non-falling sequence in weighted least squares (pooling of neighbours that fall).
@@ -189,7 +201,10 @@ fn rising(wishes: &[(f64, f64)]) -> Vec<f64> {
             pools.push(((a.0 * a.1 + b.0 * b.1) / weight, weight, a.2 + b.2));
         }
     }
-    pools.iter().flat_map(|&(level, _, count)| std::iter::repeat_n(level, count)).collect()
+    pools
+        .iter()
+        .flat_map(|&(level, _, count)| std::iter::repeat_n(level, count))
+        .collect()
 }
 
 /// Moves everything so that the highest reach is at 0.

@@ -11,10 +11,10 @@ const SWAP_ROUNDS: usize = 6;
 /// Above this many nets in total, swapping is left out to stay fast.
 const SWAP_NET_CAP: usize = 6_000;
 
-/// Orders every column of `stage` in place; returns the crossings left between columns.
-pub(super) fn order(stage: &mut Stage) -> usize {
+/// Orders every column of `stage` in place.
+pub(super) fn order(stage: &mut Stage) {
     let mut rank = ranks(stage);
-    let mut best = (crossings(stage, &rank), stage.columns.clone());
+    let mut best = (cost(stage, &rank), stage.columns.clone());
     for sweep in 0..SWEEPS {
         if best.0 == 0 && sweep > 1 {
             break;
@@ -23,13 +23,12 @@ pub(super) fn order(stage: &mut Stage) -> usize {
         if stage.nets.len() <= SWAP_NET_CAP {
             swap_neighbours(stage, &mut rank);
         }
-        let count = crossings(stage, &rank);
+        let count = cost(stage, &rank);
         if count < best.0 {
             best = (count, stage.columns.clone());
         }
     }
     stage.columns = best.1;
-    best.0
 }
 
 fn ranks(stage: &Stage) -> Vec<usize> {
@@ -48,14 +47,14 @@ fn position(stage: &Stage, rank: &[usize], stop: Stop) -> f64 {
 }
 
 fn fraction(stage: &Stage, stop: Stop) -> f64 {
-    let (Some(lug), Some((wire, end))) = (stage.lug(stop), stop.lug) else {
+    let Some((wire, end)) = stop.lug else {
         return 0.5;
     };
     let count = stage.shapes[stop.node].lugs.len() as f64 + 1.0;
     let place = stage.slot[wire][end] as f64 + 1.0;
-    match lug.row {
-        // Terminals above each other on one side keep their order; a bar's lugs are free.
-        _ if stage.shapes[stop.node].class == super::shape::Class::Bar => 0.5,
+    // Terminals above each other on one side keep their order; a bar's lugs are free.
+    match stage.shapes[stop.node].class {
+        super::shape::Class::Bar => 0.5,
         _ => place / count,
     }
 }
@@ -65,12 +64,16 @@ fn sweep_once(stage: &mut Stage, rank: &mut [usize], rightwards: bool) {
     for step in 0..count {
         let column = if rightwards { step } else { count - 1 - step };
         let mut nodes = std::mem::take(&mut stage.columns[column]);
-        let wishes: Vec<Option<f64>> =
-            nodes.iter().map(|&node| wish(stage, rank, node, rightwards)).collect();
+        let wishes: Vec<Option<f64>> = nodes
+            .iter()
+            .map(|&node| wish(stage, rank, node, rightwards))
+            .collect();
         let mut from = 0;
         while from < nodes.len() {
             let group = |node: usize| (stage.piece[node], stage.band[node]);
-            let same = nodes[from..].iter().take_while(|&&n| group(n) == group(nodes[from]));
+            let same = nodes[from..]
+                .iter()
+                .take_while(|&&n| group(n) == group(nodes[from]));
             let to = from + same.count();
             reorder(&mut nodes[from..to], &wishes[from..to]);
             from = to;
@@ -84,7 +87,9 @@ fn sweep_once(stage: &mut Stage, rank: &mut [usize], rightwards: bool) {
 
 /// Sorts the nodes that have a wish among the places they hold; the others stay.
 fn reorder(nodes: &mut [usize], wishes: &[Option<f64>]) {
-    let places: Vec<usize> = (0..nodes.len()).filter(|&place| wishes[place].is_some()).collect();
+    let places: Vec<usize> = (0..nodes.len())
+        .filter(|&place| wishes[place].is_some())
+        .collect();
     let mut movers: Vec<(f64, usize, usize)> = places
         .iter()
         .map(|&place| (wishes[place].unwrap_or(0.0), place, nodes[place]))
@@ -133,6 +138,18 @@ fn crossings(stage: &Stage, rank: &[usize]) -> usize {
         }
     }
     by_channel.iter_mut().map(|pairs| inversions(pairs)).sum()
+}
+
+/// What an order costs: crossings, and the nodes that jumpers within a column must pass.
+fn cost(stage: &Stage, rank: &[usize]) -> usize {
+    let passed = stage.nets.iter().map(|net| {
+        let [(a, wall_a), (b, wall_b)] = net.ends;
+        match wall_a == wall_b {
+            true => rank[a.node].abs_diff(rank[b.node]).saturating_sub(1),
+            false => 0,
+        }
+    });
+    crossings(stage, rank) + passed.sum::<usize>()
 }
 
 /// Positions at the left and right wall, for a net that crosses its channel.
@@ -184,12 +201,17 @@ fn swap_neighbours(stage: &mut Stage, rank: &mut [usize]) {
         let mut swapped = false;
         for column in 0..stage.columns.len() {
             for place in 1..stage.columns[column].len() {
-                let (upper, lower) = (stage.columns[column][place - 1], stage.columns[column][place]);
-                if (stage.piece[upper], stage.band[upper]) != (stage.piece[lower], stage.band[lower])
+                let (upper, lower) = (
+                    stage.columns[column][place - 1],
+                    stage.columns[column][place],
+                );
+                if (stage.piece[upper], stage.band[upper])
+                    != (stage.piece[lower], stage.band[lower])
                 {
                     continue;
                 }
-                if pair_crossings(stage, rank, lower, upper) < pair_crossings(stage, rank, upper, lower)
+                if pair_crossings(stage, rank, lower, upper)
+                    < pair_crossings(stage, rank, upper, lower)
                 {
                     stage.columns[column].swap(place - 1, place);
                     rank.swap(upper, lower);
@@ -215,7 +237,9 @@ fn pair_crossings(stage: &Stage, rank: &[usize], upper: usize, lower: usize) -> 
     };
     let mut count = 0;
     for (wall, at) in ends(upper) {
-        count += ends(lower).filter(|&(other_wall, other)| other_wall == wall && other < at).count();
+        count += ends(lower)
+            .filter(|&(other_wall, other)| other_wall == wall && other < at)
+            .count();
     }
     count
 }

@@ -11,7 +11,7 @@ use crate::text::text_width;
 /// Height of one line of small text [px].
 pub(super) const LINE: f64 = 14.0;
 /// Room a label takes above or below its wire [px].
-pub(super) const LABEL_ROOM: f64 = 18.0;
+pub(super) const LABEL_ROOM: f64 = 16.0;
 /// Room a wire without a label takes above or below itself [px].
 pub(super) const BARE_ROOM: f64 = 8.0;
 /// Room every lug of a source takes above or below itself [px].
@@ -95,9 +95,7 @@ pub(super) fn natural_side(block: &Block, terminal: usize) -> Side {
     };
     let inward = known.id.starts_with("in") || known.id.starts_with("pv");
     let left = match Class::of(block.kind) {
-        Class::Source => {
-            matches!(block.kind, BlockKind::Controller | BlockKind::Charger) && inward
-        }
+        Class::Source => matches!(block.kind, BlockKind::Controller | BlockKind::Charger) && inward,
         Class::Load => known.pole == Pole::Plus,
         Class::Inline => terminal == 0,
         Class::Ways => inward,
@@ -127,7 +125,7 @@ impl Shape {
         let mut shape = Self {
             class,
             width: width(block, class),
-            head: head(block, class),
+            head: head(block, class, &lugs),
             rows: Vec::new(),
             lugs,
             row_terminals: ways(block, class),
@@ -140,8 +138,14 @@ impl Shape {
     pub fn arrange(&mut self, block: &Block) {
         let free = self.class == Class::Bar;
         self.lugs.sort_by(|a, b| {
-            let order = if free { 0.cmp(&0) } else { a.terminal.cmp(&b.terminal) };
-            order.then(a.wish.total_cmp(&b.wish)).then(a.wire.cmp(&b.wire))
+            let order = if free {
+                0.cmp(&0)
+            } else {
+                a.terminal.cmp(&b.terminal)
+            };
+            order
+                .then(a.wish.total_cmp(&b.wish))
+                .then(a.wire.cmp(&b.wire))
         });
         self.rows.clear();
         match self.class {
@@ -153,7 +157,11 @@ impl Shape {
             first.above += self.head;
         }
         if let Some(last) = self.rows.last_mut() {
-            last.below += 5.0;
+            last.below += if block.kind == BlockKind::Frame {
+                17.0
+            } else {
+                5.0
+            };
         }
     }
 
@@ -202,12 +210,11 @@ impl Shape {
 
     fn arrange_single(&mut self, block: &Block) {
         let lines = block.lines.len() as f64 * LINE;
+        let half = ((13.0 + LINE + lines) / 2.0).ceil().max(18.0);
         let (least, top) = match self.class {
-            Class::Source => ([0.0, 4.0], Some(0.0)),
-            Class::Load => {
-                let half = ((13.0 + LINE + lines) / 2.0).ceil().max(18.0);
-                ([half, half - 4.0], None)
-            }
+            Class::Source if self.head > 0.0 => ([0.0, 4.0], Some(0.0)),
+            Class::Source => ([half.max(24.0), half.max(24.0) - 5.0], None),
+            Class::Load => ([half, half - 5.0], None),
             _ => ([14.0, 12.0 + lines], None),
         };
         let mut reach = Reach {
@@ -216,8 +223,10 @@ impl Shape {
         };
         for side in [Side::Left, Side::Right] {
             let span = stack(&mut self.lugs, side, 0, top);
-            reach.above = reach.above.max(span.above);
-            reach.below = reach.below.max(span.below);
+            // Labels stand beside the block: they may reach a little past its edges.
+            let inside = if top.is_some() { 10.0 } else { 6.0 };
+            reach.above = reach.above.max(span.above - inside);
+            reach.below = reach.below.max(span.below - 6.0);
         }
         self.rows.push(reach);
     }
@@ -242,7 +251,11 @@ fn stack(lugs: &mut [Lug], side: Side, row: usize, top: Option<f64>) -> Reach {
         last_below = Some(lug.below);
         members.push(index);
     }
-    let shift = if top.is_some() { 0.0 } else { (at / 2.0).floor() };
+    let shift = if top.is_some() {
+        0.0
+    } else {
+        (at / 2.0).floor()
+    };
     for index in members {
         lugs[index].offset -= shift;
     }
@@ -273,7 +286,9 @@ fn ways(block: &Block, class: Class) -> Vec<Vec<usize>> {
     let mut keys: Vec<String> = Vec::new();
     let mut rows: Vec<Vec<usize>> = Vec::new();
     for (index, terminal) in block.terminals.iter().enumerate() {
-        let digits = terminal.id.trim_start_matches(|c: char| !c.is_ascii_digit());
+        let digits = terminal
+            .id
+            .trim_start_matches(|c: char| !c.is_ascii_digit());
         let paired = block.kind == BlockKind::SwitchBank && !digits.is_empty();
         let key = if paired { digits } else { &terminal.id };
         match keys.iter().position(|known| known == key) {
@@ -287,9 +302,12 @@ fn ways(block: &Block, class: Class) -> Vec<Vec<usize>> {
     rows
 }
 
-fn head(block: &Block, class: Class) -> f64 {
+/// Height above the first row; 0 where the texts stand beside the lugs.
+fn head(block: &Block, class: Class, lugs: &[Lug]) -> f64 {
     let lines = block.lines.len() as f64 * LINE;
+    let beside = lugs.iter().all(|lug| lug.side == Side::Right);
     match class {
+        Class::Source if beside => 0.0,
         Class::Source => 8.0 + 16.0 + lines.max(14.0) + 4.0,
         Class::Load => 0.0,
         Class::Inline => 20.0,
@@ -298,7 +316,10 @@ fn head(block: &Block, class: Class) -> f64 {
 }
 
 fn width(block: &Block, class: Class) -> f64 {
-    let badge = block.badge.as_ref().map_or(0.0, |text| text_width(text, FONT) + 16.0);
+    let badge = block
+        .badge
+        .as_ref()
+        .map_or(0.0, |text| text_width(text, FONT) + 16.0);
     let title = text_width(&block.title, TITLE_FONT) * 1.08 + badge;
     let lines = block.lines.iter().map(|line| text_width(line, FONT));
     let text = lines.fold(title, f64::max).min(TEXT_CAP);
@@ -310,7 +331,8 @@ fn width(block: &Block, class: Class) -> f64 {
     };
     let ports = terminals(Side::Left) + terminals(Side::Right);
     let width = match class {
-        Class::Source => (text + 58.0).max(ports + 56.0),
+        Class::Source if terminals(Side::Left) > 0.0 => (text + 58.0).max(ports + 56.0),
+        Class::Source => text + ports + 70.0,
         Class::Load => text + 66.0,
         Class::Inline => (text + 20.0).max(84.0),
         Class::Ways => (text + 22.0).max(ports + 92.0).max(130.0),
@@ -324,6 +346,9 @@ pub(super) fn terminal_width(block: &Block, terminal: usize) -> f64 {
     let Some(known) = block.terminals.get(terminal) else {
         return 0.0;
     };
-    let note = known.note.as_deref().map_or(0.0, |note| text_width(note, FONT) + 6.0);
+    let note = known
+        .note
+        .as_deref()
+        .map_or(0.0, |note| text_width(note, FONT) + 6.0);
     (text_width(&known.label, FONT) + note).min(90.0)
 }

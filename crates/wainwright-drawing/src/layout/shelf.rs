@@ -26,7 +26,9 @@ pub(super) fn put(graph: &Graph, layout: &mut Layout) {
         });
         return;
     }
-    let idle: Vec<usize> = (0..graph.blocks.len()).filter(|&block| !graph.wired[block]).collect();
+    let idle: Vec<usize> = (0..graph.blocks.len())
+        .filter(|&block| !graph.wired[block])
+        .collect();
     if idle.is_empty() {
         return;
     }

@@ -1,10 +1,10 @@
 //! The sheet as columns of nodes (blocks and passing wires) and nets between
 //! neighbouring columns: what ordering, heights and tracks all work on.
 
+use super::Side;
 use super::columns::Columns;
 use super::graph::Graph;
 use super::shape::{BARE_ROOM, LABEL_ROOM, Lug, Reach, Shape, natural_side};
-use super::Side;
 use crate::diagram::{Block, Diagram, Pole};
 
 /// Where a net touches a node: a lug of a block, or a passing wire.
@@ -141,14 +141,20 @@ impl Stage {
             }
             self.start[index] = start;
             self.label_end[index] = finish;
-            let returning = wire.pole != Pole::Plus
-                && wire.ends.iter().any(|end| self.band[end.block] > 0);
+            let returning =
+                wire.pole != Pole::Plus && wire.ends.iter().any(|end| self.band[end.block] > 0);
             let band = if returning { 2 } else { 0 };
             self.route_one(index, wire.ends.map(|end| end.block), start, sides, band);
             let link = &diagram.links[wire.link];
             for end in 0..2 {
                 let labelled = end == finish;
-                let room = |shown: bool| if labelled && shown { LABEL_ROOM } else { BARE_ROOM };
+                let room = |shown: bool| {
+                    if labelled && shown {
+                        LABEL_ROOM
+                    } else {
+                        BARE_ROOM
+                    }
+                };
                 lugs[wire.ends[end].block].push(Lug {
                     terminal: wire.ends[end].terminal,
                     side: sides[end],
@@ -179,9 +185,16 @@ impl Stage {
             node: blocks[end],
             lug: Some((wire, end)),
         };
-        let (first, last) = (self.column_of[blocks[start]], self.column_of[blocks[finish]]);
+        let (first, last) = (
+            self.column_of[blocks[start]],
+            self.column_of[blocks[finish]],
+        );
         if first == last {
-            let channel = if sides[0] == Side::Right { first + 1 } else { first };
+            let channel = if sides[0] == Side::Right {
+                first + 1
+            } else {
+                first
+            };
             let wall = sides[0].facing();
             self.push_net(wire, channel, [(stop(start), wall), (stop(finish), wall)]);
             return;

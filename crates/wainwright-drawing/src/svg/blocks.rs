@@ -46,7 +46,11 @@ pub(super) fn draw(out: &mut Writer, placed: &PlacedBlock, style: &Style) {
 
 fn words(placed: &PlacedBlock) -> String {
     let block = &placed.block;
-    let open = placed.ports.iter().filter(|port| port.link.is_none()).count();
+    let open = placed
+        .ports
+        .iter()
+        .filter(|port| port.link.is_none())
+        .count();
     let open = match open {
         0 => String::new(),
         1 => "1 terminal without a wire".into(),
@@ -77,7 +81,11 @@ fn header(out: &mut Writer, placed: &PlacedBlock, x: f64, top: f64) {
 fn header_centred(out: &mut Writer, placed: &PlacedBlock, top: f64) {
     let rect = placed.rect;
     let badge = badge_width(placed);
-    let title = fit(&placed.block.title, TITLE_FONT * 1.08, rect.width - 12.0 - badge);
+    let title = fit(
+        &placed.block.title,
+        TITLE_FONT * 1.08,
+        rect.width - 12.0 - badge,
+    );
     let middle = rect.x + (rect.width - badge) / 2.0;
     out.label("title middle", Point::new(middle, top + 12.0), &title);
 }
@@ -92,9 +100,16 @@ fn facts_centred(out: &mut Writer, placed: &PlacedBlock, first_base: f64) {
 
 fn source(out: &mut Writer, placed: &PlacedBlock) {
     let rect = placed.rect;
-    let centre = Point::new(rect.x + 24.0, rect.y + 26.0);
-    symbol::draw(out, placed.block.kind, centre);
-    header(out, placed, rect.x + 46.0, rect.y + 8.0);
+    let tall = 15.0 + placed.block.lines.len() as f64 * 14.0;
+    let (middle, top) = match placed.head > 0.0 {
+        true => (rect.y + 26.0, rect.y + 8.0),
+        false => (
+            rect.y + rect.height / 2.0,
+            rect.y + (rect.height - tall) / 2.0,
+        ),
+    };
+    symbol::draw(out, placed.block.kind, Point::new(rect.x + 24.0, middle));
+    header(out, placed, rect.x + 46.0, top);
     for port in first_ports(placed) {
         terminal_text(out, placed, port);
     }
@@ -102,7 +117,10 @@ fn source(out: &mut Writer, placed: &PlacedBlock) {
 
 fn load(out: &mut Writer, placed: &PlacedBlock) {
     let rect = placed.rect;
-    let middle = placed.rows.first().map_or(rect.y + rect.height / 2.0, |row| row.y);
+    let middle = placed
+        .rows
+        .first()
+        .map_or(rect.y + rect.height / 2.0, |row| row.y);
     symbol::draw(out, placed.block.kind, Point::new(rect.x + 30.0, middle));
     let tall = 15.0 + placed.block.lines.len() as f64 * 14.0;
     header(out, placed, rect.x + 52.0, middle - tall / 2.0);
@@ -110,16 +128,27 @@ fn load(out: &mut Writer, placed: &PlacedBlock) {
 
 fn inline(out: &mut Writer, placed: &PlacedBlock) {
     let rect = placed.rect;
-    let middle = placed.rows.first().map_or(rect.y + rect.height / 2.0, |row| row.y);
+    let middle = placed
+        .rows
+        .first()
+        .map_or(rect.y + rect.height / 2.0, |row| row.y);
     header_centred(out, placed, rect.y + 6.0);
     facts_centred(out, placed, middle + 24.0);
     let has = |side: Side| placed.ports.iter().any(|port| port.side == side);
     let centre = Point::new(rect.x + rect.width / 2.0, middle);
     if has(Side::Left) {
-        out.line("lead", Point::new(rect.x, middle), Point::new(centre.x - 16.0, middle));
+        out.line(
+            "lead",
+            Point::new(rect.x, middle),
+            Point::new(centre.x - 16.0, middle),
+        );
     }
     if has(Side::Right) {
-        out.line("lead", Point::new(centre.x + 16.0, middle), Point::new(rect.right(), middle));
+        out.line(
+            "lead",
+            Point::new(centre.x + 16.0, middle),
+            Point::new(rect.right(), middle),
+        );
     }
     symbol::in_wire(out, placed.block.kind, centre);
 }
@@ -129,57 +158,107 @@ fn ways(out: &mut Writer, placed: &PlacedBlock) {
     header(out, placed, rect.x + 10.0, rect.y + 6.0);
     let middle = rect.x + rect.width / 2.0;
     let kind = placed.block.kind;
+    let node = rect.x + inlet_width(placed);
     let mut taps = Vec::new();
     for row in &placed.rows {
-        let ports: Vec<&Port> =
-            placed.ports.iter().filter(|port| row.terminals.contains(&port.terminal)).collect();
+        let ports: Vec<&Port> = placed
+            .ports
+            .iter()
+            .filter(|port| row.terminals.contains(&port.terminal))
+            .collect();
         let has = |side: Side| ports.iter().any(|port| port.side == side);
         if row.terminals.is_empty() {
             continue;
         }
         let inlet = kind == BlockKind::FuseBlock && !has(Side::Right);
-        let node = rect.x + 22.0;
         if kind == BlockKind::FuseBlock {
             taps.push(row.y);
             if inlet {
                 out.line("lead", Point::new(rect.x, row.y), Point::new(node, row.y));
                 continue;
             }
-            let centre = Point::new(node + 24.0, row.y);
-            out.line("lead", Point::new(node, row.y), Point::new(centre.x - 12.0, row.y));
+            let centre = Point::new(node + 34.0, row.y);
+            out.line(
+                "lead",
+                Point::new(node, row.y),
+                Point::new(centre.x - 12.0, row.y),
+            );
             symbol::small_fuse(out, centre);
-            out.line("lead", Point::new(centre.x + 12.0, row.y), Point::new(rect.right(), row.y));
+            out.line(
+                "lead",
+                Point::new(centre.x + 12.0, row.y),
+                Point::new(rect.right(), row.y),
+            );
         } else {
             if has(Side::Left) {
-                out.line("lead", Point::new(rect.x, row.y), Point::new(middle - 12.0, row.y));
+                out.line(
+                    "lead",
+                    Point::new(rect.x, row.y),
+                    Point::new(middle - 12.0, row.y),
+                );
             }
             if has(Side::Right) {
-                out.line("lead", Point::new(middle + 12.0, row.y), Point::new(rect.right(), row.y));
+                out.line(
+                    "lead",
+                    Point::new(middle + 12.0, row.y),
+                    Point::new(rect.right(), row.y),
+                );
             }
             symbol::small_switch(out, Point::new(middle, row.y));
         }
     }
     if let (Some(first), Some(last)) = (taps.first(), taps.last()) {
-        let x = rect.x + 22.0;
-        out.line("sym heavy", Point::new(x, *first), Point::new(x, *last));
+        out.line(
+            "sym heavy",
+            Point::new(node, *first),
+            Point::new(node, *last),
+        );
     }
     way_texts(out, placed);
 }
 
+/// From the left edge of a fuse block to its inner bar: past the text of any inlet.
+fn inlet_width(placed: &PlacedBlock) -> f64 {
+    let inlets = placed.ports.iter().filter(|port| port.side == Side::Left);
+    let texts = inlets.map(|port| text_width(&way_text(placed, port.terminal), FONT) + 14.0);
+    texts.fold(22.0, f64::max)
+}
+
+fn way_text(placed: &PlacedBlock, terminal: usize) -> String {
+    let Some(known) = placed.block.terminals.get(terminal) else {
+        return String::new();
+    };
+    let note = known.note.as_deref().unwrap_or("");
+    fit([known.label.as_str(), note].join(" ").trim(), FONT, 90.0)
+}
+
 /// Way number and rating, above the lead of each way.
 fn way_texts(out: &mut Writer, placed: &PlacedBlock) {
+    let rect = placed.rect;
+    let fused = placed.block.kind == BlockKind::FuseBlock;
+    let node = rect.x + inlet_width(placed);
     for row in &placed.rows {
+        let base = row.y - 4.0;
         for &terminal in &row.terminals {
-            let Some(known) = placed.block.terminals.get(terminal) else { continue };
-            let side = placed.ports.iter().find(|port| port.terminal == terminal);
-            let note = known.note.as_deref().unwrap_or("");
-            let text = [known.label.as_str(), note].join("  ");
-            let text = fit(text.trim(), FONT, 90.0);
-            let (class, x) = match side.map(|port| port.side) {
-                Some(Side::Left) => ("terminal", placed.rect.x + 9.0),
-                _ => ("terminal end", placed.rect.right() - 9.0),
+            let Some(known) = placed.block.terminals.get(terminal) else {
+                continue;
             };
-            out.label(class, Point::new(x, row.y - 4.0), &text);
+            let port = placed.ports.iter().find(|port| port.terminal == terminal);
+            let note = known.note.as_deref().unwrap_or("");
+            let left = port.is_some_and(|port| port.side == Side::Left);
+            let text = way_text(placed, terminal);
+            match (left, fused && !note.is_empty()) {
+                (true, _) => out.label("terminal", Point::new(rect.x + 9.0, base), &text),
+                (false, false) => {
+                    out.label("terminal end", Point::new(rect.right() - 9.0, base), &text);
+                }
+                (false, true) => {
+                    let way = fit(&known.label, FONT, 30.0);
+                    out.label("terminal", Point::new(node + 5.0, base), &way);
+                    let note = fit(note, FONT, 60.0);
+                    out.label("rating end", Point::new(rect.right() - 9.0, base), &note);
+                }
+            }
         }
     }
 }
@@ -192,12 +271,20 @@ fn bar(out: &mut Writer, placed: &PlacedBlock) {
     for port in &placed.ports {
         out.line("lead", port.at, Point::new(middle, port.at.y));
     }
-    let heights = || placed.ports.iter().map(|port| port.at.y);
-    let top = heights().fold(f64::INFINITY, f64::min).min(rect.bottom() - 10.0);
-    let bottom = heights().fold(rect.bottom() - 10.0, f64::max).min(rect.bottom() - 6.0);
-    out.line("node", Point::new(middle, top.min(bottom)), Point::new(middle, bottom));
+    let foot = rect.bottom()
+        - if placed.block.kind == BlockKind::Frame {
+            20.0
+        } else {
+            8.0
+        };
+    let top = placed
+        .ports
+        .iter()
+        .map(|port| port.at.y)
+        .fold(foot - 8.0, f64::min);
+    out.line("node", Point::new(middle, top), Point::new(middle, foot));
     if placed.block.kind == BlockKind::Frame {
-        symbol::frame(out, Point::new(middle, bottom - 4.0));
+        symbol::frame(out, Point::new(middle, foot + 6.0));
     }
 }
 
@@ -205,14 +292,17 @@ fn bar(out: &mut Writer, placed: &PlacedBlock) {
 fn first_ports(placed: &PlacedBlock) -> impl Iterator<Item = &Port> {
     placed.ports.iter().enumerate().filter_map(|(index, port)| {
         let earlier = &placed.ports[..index];
-        let repeated =
-            earlier.iter().any(|known| (known.terminal, known.side) == (port.terminal, port.side));
+        let repeated = earlier
+            .iter()
+            .any(|known| (known.terminal, known.side) == (port.terminal, port.side));
         (!repeated).then_some(port)
     })
 }
 
 fn terminal_text(out: &mut Writer, placed: &PlacedBlock, port: &Port) {
-    let Some(terminal) = placed.block.terminals.get(port.terminal) else { return };
+    let Some(terminal) = placed.block.terminals.get(port.terminal) else {
+        return;
+    };
     let mut text = terminal.label.clone();
     if let Some(note) = &terminal.note {
         text = format!("{text}  {note}");
@@ -271,11 +361,17 @@ fn badge_width(placed: &PlacedBlock) -> f64 {
 }
 
 fn badge(out: &mut Writer, placed: &PlacedBlock) {
-    let Some(text) = badge_text(placed) else { return };
+    let Some(text) = badge_text(placed) else {
+        return;
+    };
     let width = (badge_width(placed) - 2.0).max(15.0);
     let corner = Point::new(placed.rect.right() - width - 4.0, placed.rect.y + 4.0);
     out.open("g", &[("class", "badge")]);
     out.rect("mark-box", Rect::new(corner.x, corner.y, width, 15.0), 4.0);
-    out.label("middle", Point::new(corner.x + width / 2.0, corner.y + 11.5), &text);
+    out.label(
+        "middle",
+        Point::new(corner.x + width / 2.0, corner.y + 11.5),
+        &text,
+    );
     out.close();
 }

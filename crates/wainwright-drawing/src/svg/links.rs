@@ -79,7 +79,11 @@ fn text(out: &mut Writer, class: &str, label: Option<&LabelBox>) {
     match label.side {
         Side::Left => out.label(class, Point::new(label.rect.x, base), &label.text),
         Side::Right => {
-            out.label(&format!("{class} end"), Point::new(label.rect.right(), base), &label.text);
+            out.label(
+                &format!("{class} end"),
+                Point::new(label.rect.right(), base),
+                &label.text,
+            );
         }
     }
 }

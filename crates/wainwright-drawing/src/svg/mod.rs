@@ -44,7 +44,13 @@ impl Default for Style {
 /// The drawing as SVG text. Deterministic; every text of a person is escaped.
 pub fn svg(layout: &Layout, style: &Style) -> String {
     let mut out = Writer::default();
-    open(&mut out, &style.title, layout.width, layout.height, style.css);
+    open(
+        &mut out,
+        &style.title,
+        layout.width,
+        layout.height,
+        style.css,
+    );
     out.open("g", &[("class", "links")]);
     for link in &layout.links {
         links::draw(&mut out, link, style);
@@ -83,6 +89,10 @@ pub(crate) fn open(out: &mut Writer, title: &str, width: f64, height: f64, css: 
 
 /// Sentence parts joined with full stops; empty parts are left out.
 pub(crate) fn sentence(parts: &[String]) -> String {
-    let parts: Vec<&str> = parts.iter().map(String::as_str).filter(|p| !p.is_empty()).collect();
+    let parts: Vec<&str> = parts
+        .iter()
+        .map(String::as_str)
+        .filter(|p| !p.is_empty())
+        .collect();
     format!("{}.", parts.join(". "))
 }

@@ -84,6 +84,7 @@ const SHAPES: &str = "\
 .drawing .track{fill:var(--panel);stroke:var(--edge);stroke-width:1}
 .drawing .fill{fill:var(--tone);stroke:none}
 .drawing .fill.hatch{fill-opacity:.35}
+.drawing .limit.dashed{stroke-dasharray:6 4}
 .drawing .curve{fill:none;stroke:var(--ink);stroke-width:2;stroke-linejoin:round}
 @media print{.drawing{background:none}}
 ";

@@ -83,7 +83,10 @@ impl Writer {
     /// A circle.
     pub fn circle(&mut self, class: &str, at: Point, radius: f64) {
         let (x, y, r) = (number(at.x), number(at.y), number(radius));
-        self.leaf("circle", &[("class", class), ("cx", &x), ("cy", &y), ("r", &r)]);
+        self.leaf(
+            "circle",
+            &[("class", class), ("cx", &x), ("cy", &y), ("r", &r)],
+        );
     }
 
     /// Style rules of our own; they hold no text from a person.
@@ -144,7 +147,10 @@ mod tests {
 
     #[test]
     fn escapes_everything_that_could_leave_an_attribute() {
-        assert_eq!(escape("<a b=\"c\">&'"), "&lt;a b=&quot;c&quot;&gt;&amp;&#39;");
+        assert_eq!(
+            escape("<a b=\"c\">&'"),
+            "&lt;a b=&quot;c&quot;&gt;&amp;&#39;"
+        );
         assert_eq!(escape("a\u{0}b\u{1b}c\nd"), "abc d");
     }
 

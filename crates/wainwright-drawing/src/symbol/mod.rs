@@ -43,7 +43,11 @@ pub(crate) fn in_wire(out: &mut Writer, kind: BlockKind, at: Point) {
             lead(out, 12.0, 16.0);
             out.rect("sym", boxed(at, 24.0, 9.0), 0.0);
             for side in [-6.0, 6.0] {
-                out.line("sym", Point::new(x + side, y - 4.5), Point::new(x + side, y - 10.0));
+                out.line(
+                    "sym",
+                    Point::new(x + side, y - 4.5),
+                    Point::new(x + side, y - 10.0),
+                );
             }
         }
         _ => {
@@ -59,7 +63,11 @@ pub(crate) fn in_wire(out: &mut Writer, kind: BlockKind, at: Point) {
 /// Fuse of one way, 24 px wide with its leads.
 pub(crate) fn small_fuse(out: &mut Writer, at: Point) {
     out.rect("sym", boxed(at, 18.0, 8.0), 0.0);
-    out.line("sym", Point::new(at.x - 12.0, at.y), Point::new(at.x + 12.0, at.y));
+    out.line(
+        "sym",
+        Point::new(at.x - 12.0, at.y),
+        Point::new(at.x + 12.0, at.y),
+    );
 }
 
 /// Switch of one way, 24 px wide with its leads.
@@ -77,7 +85,11 @@ pub(crate) fn frame(out: &mut Writer, at: Point) {
     let Point { x, y } = at;
     out.line("sym", Point::new(x - 12.0, y), Point::new(x + 12.0, y));
     for step in [-12.0, 0.0, 12.0] {
-        out.line("sym", Point::new(x + step, y), Point::new(x + step - 4.0, y + 7.0));
+        out.line(
+            "sym",
+            Point::new(x + step, y),
+            Point::new(x + step - 4.0, y + 7.0),
+        );
     }
 }
 
@@ -87,8 +99,16 @@ fn boxed(at: Point, width: f64, height: f64) -> Rect {
 
 fn cross(out: &mut Writer, at: Point, arm: f64) {
     let Point { x, y } = at;
-    out.line("sym", Point::new(x - arm, y - arm), Point::new(x + arm, y + arm));
-    out.line("sym", Point::new(x - arm, y + arm), Point::new(x + arm, y - arm));
+    out.line(
+        "sym",
+        Point::new(x - arm, y - arm),
+        Point::new(x + arm, y + arm),
+    );
+    out.line(
+        "sym",
+        Point::new(x - arm, y + arm),
+        Point::new(x + arm, y - arm),
+    );
 }
 
 /// Two cells: long thin stroke for plus, short thick stroke for minus.
@@ -96,10 +116,17 @@ fn battery(out: &mut Writer, at: Point) {
     let Point { x, y } = at;
     out.line("sym", Point::new(x - 15.0, y), Point::new(x - 9.0, y));
     out.line("sym", Point::new(x + 9.0, y), Point::new(x + 15.0, y));
-    for (place, half, class) in
-        [(-9.0, 5.0, "sym heavy"), (-3.0, 10.0, "sym"), (3.0, 5.0, "sym heavy"), (9.0, 10.0, "sym")]
-    {
-        out.line(class, Point::new(x + place, y - half), Point::new(x + place, y + half));
+    for (place, half, class) in [
+        (-9.0, 5.0, "sym heavy"),
+        (-3.0, 10.0, "sym"),
+        (3.0, 5.0, "sym heavy"),
+        (9.0, 10.0, "sym"),
+    ] {
+        out.line(
+            class,
+            Point::new(x + place, y - half),
+            Point::new(x + place, y + half),
+        );
     }
 }
 
@@ -107,8 +134,16 @@ fn battery(out: &mut Writer, at: Point) {
 fn solar(out: &mut Writer, at: Point) {
     let Point { x, y } = at;
     out.rect("sym", Rect::new(x - 10.0, y - 6.0, 24.0, 16.0), 0.0);
-    out.line("sym", Point::new(x + 2.0, y - 6.0), Point::new(x + 2.0, y + 10.0));
-    out.line("sym", Point::new(x - 10.0, y + 2.0), Point::new(x + 14.0, y + 2.0));
+    out.line(
+        "sym",
+        Point::new(x + 2.0, y - 6.0),
+        Point::new(x + 2.0, y + 10.0),
+    );
+    out.line(
+        "sym",
+        Point::new(x - 10.0, y + 2.0),
+        Point::new(x + 14.0, y + 2.0),
+    );
     for shift in [0.0, 7.0] {
         let tip = Point::new(x - 7.0 + shift, y - 8.0);
         out.line("sym", Point::new(tip.x - 6.0, tip.y - 6.0), tip);
@@ -121,7 +156,11 @@ fn solar(out: &mut Writer, at: Point) {
 fn converter(out: &mut Writer, at: Point, input: &str, alternating: bool) {
     let Point { x, y } = at;
     out.rect("sym", boxed(at, 28.0, 26.0), 0.0);
-    out.line("sym", Point::new(x - 14.0, y + 13.0), Point::new(x + 14.0, y - 13.0));
+    out.line(
+        "sym",
+        Point::new(x - 14.0, y + 13.0),
+        Point::new(x + 14.0, y - 13.0),
+    );
     let (upper, lower) = (Point::new(x - 6.0, y - 6.0), Point::new(x + 6.0, y + 6.5));
     match (alternating, input) {
         (true, "=") => {
@@ -141,8 +180,16 @@ fn converter(out: &mut Writer, at: Point, input: &str, alternating: bool) {
 
 fn direct(out: &mut Writer, at: Point) {
     let Point { x, y } = at;
-    out.line("sym", Point::new(x - 4.0, y - 1.8), Point::new(x + 4.0, y - 1.8));
-    out.line("sym", Point::new(x - 4.0, y + 1.8), Point::new(x + 4.0, y + 1.8));
+    out.line(
+        "sym",
+        Point::new(x - 4.0, y - 1.8),
+        Point::new(x + 4.0, y - 1.8),
+    );
+    out.line(
+        "sym",
+        Point::new(x - 4.0, y + 1.8),
+        Point::new(x + 4.0, y + 1.8),
+    );
 }
 
 fn wave(out: &mut Writer, at: Point) {
@@ -161,7 +208,10 @@ fn supply(out: &mut Writer, at: Point) {
 /// A socket: half a circle open towards the plug.
 fn outlet(out: &mut Writer, at: Point) {
     let Point { x, y } = at;
-    out.path("sym", &format!("M{:.1} {:.1}a9 9 0 0 1 0 18", x - 4.0, y - 9.0));
+    out.path(
+        "sym",
+        &format!("M{:.1} {:.1}a9 9 0 0 1 0 18", x - 4.0, y - 9.0),
+    );
     out.line("sym", Point::new(x + 5.0, y), Point::new(x + 13.0, y));
     out.line("sym", Point::new(x - 12.0, y), Point::new(x - 4.0, y));
 }

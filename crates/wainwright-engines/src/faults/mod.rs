@@ -19,8 +19,9 @@
 //! - Resistive: the rise of the current over the first millisecond is left out, which errs on the hot side.
 //! - Sources keep their voltage for as long as the fault lasts. Load currents before the fault count
 //!   only through the conductors' start temperatures.
-//! - Slow end: every device at its latest. Fast end: every device at its earliest. Where several
-//!   sources feed a fault, also each device early with all others late (the first eight).
+//! - Slow course: every device at its latest. Fast course: every device at its earliest. Where the
+//!   order of opening changes the currents, also each device early with all others late (the first
+//!   eight that may open).
 //! - A device opens even above its interrupt rating; that it may not is reported beside it.
 //! - A device that recloses is followed to its first opening only, and the outcome says so.
 //! - In a bundle, out and return of the faulted circuit carry the fault; the other loaded wires go on

@@ -32,7 +32,7 @@ pub struct Outcome {
     pub paths: Vec<SourcePath>,
     /// Devices that open when each takes its latest time, in that order.
     pub openings: Vec<Opening>,
-    /// Other devices that carry fault current and may open before the fault is cleared.
+    /// Devices that are not in `openings` and may nevertheless open while the fault lasts, ascending.
     pub may_open_too: Vec<usize>,
     /// Whether and when the fault ends.
     pub clearing: Clearing,
@@ -67,7 +67,9 @@ pub struct Duty {
     pub above_interrupt: Option<bool>,
 }
 
-/// Order of opening on one way.
+/// Order of opening on one way, by the bands at the currents of the first instant. Where several
+/// sources feed a fault it holds for certain when it is proven on all of its ways: otherwise a device
+/// on another way may open first and change the currents.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
 pub enum Selectivity {
     /// No device on the way.

@@ -11,6 +11,9 @@ pub(super) const LEAST_AMPS: f64 = 1e-3;
 /// Cap on openings in one fault.
 const MOST_OPENINGS: usize = 64;
 
+/// Share by which two opening times may differ and still be the same, but for rounding.
+const TIE: f64 = 1e-9;
+
 /// A pair of a branch and an index into the caller's list, sorted by branch.
 pub(super) type ByBranch = Vec<(usize, usize)>;
 
@@ -82,8 +85,7 @@ impl Plant<'_> {
                 return course;
             }
             let melting = self.melting(&point, &open, pace, &melted);
-            let next = melting.iter().min_by(|a, b| a.left.total_cmp(&b.left));
-            let Some(next) = next.copied() else { break };
+            let Some(next) = first_to_open(&melting) else { break };
             course.pieces.push(Piece { seconds: next.left, point: Rc::clone(&point) });
             clock += next.left;
             course.events.push(Event { device: next.device, at: clock, amps: next.amps });
@@ -106,18 +108,24 @@ impl Plant<'_> {
         course
     }
 
-    /// Devices that may open within a time [s] by their earliest curves, and whether each of them
-    /// carries all of the fault current of the only source, so that their order does not matter.
-    pub(super) fn may_open(&self, point: &FaultPoint, within: f64) -> (Vec<usize>, bool) {
+    /// Adds the devices that may open while a course runs, by their earliest curves, and says whether
+    /// each of them carries all of the fault current of the only source, so that their order does
+    /// not matter.
+    pub(super) fn may_open(&self, course: &Course, found: &mut Vec<usize>) -> bool {
+        let within = course.cleared.unwrap_or(f64::INFINITY);
         let mut in_series = self.one_source;
-        let mut found = Vec::new();
-        for entry in self.melting(point, &[], Pace::Fast, &[]) {
-            if entry.whole <= within {
-                found.push(entry.device);
-                in_series &= is_all(entry.amps, point.total.amperes().abs());
+        for piece in &course.pieces {
+            let total = piece.point.total.amperes().abs();
+            for entry in self.melting(&piece.point, &[], Pace::Fast, &[]) {
+                if entry.whole <= within {
+                    in_series &= is_all(entry.amps, total);
+                    if !found.contains(&entry.device) {
+                        found.push(entry.device);
+                    }
+                }
             }
         }
-        (found, in_series)
+        in_series
     }
 
     /// Devices that will open if the currents stay, with the time each still needs.
@@ -164,6 +172,13 @@ struct Melting {
     amps: f64,
     whole: f64,
     left: f64,
+}
+
+/// The device that opens next; of several at the same time the first in the caller's list.
+fn first_to_open(melting: &[Melting]) -> Option<Melting> {
+    let soonest = melting.iter().map(|entry| entry.left).reduce(f64::min)?;
+    let tied = melting.iter().filter(|entry| entry.left <= soonest * (1.0 + TIE));
+    tied.min_by_key(|entry| entry.device).copied()
 }
 
 /// Adds what melted in `seconds` to what had melted before.

@@ -120,16 +120,21 @@ impl Shop<'_> {
         };
         let follow = |pace| plant.follow(case, &point, pace);
         let (slow, fast) = (follow(Pace::Slow), follow(Pace::Fast));
-        let (mut early, in_series) =
-            plant.may_open(&point, slow.cleared.unwrap_or(f64::INFINITY));
-        early.extend(slow.events.iter().chain(&fast.events).map(|event| event.device));
-        early.sort_unstable();
-        early.dedup();
+        let mut early = Vec::new();
+        let in_series = plant.may_open(&slow, &mut early);
         let mut courses = vec![slow];
         if !in_series {
-            let mixed = early.iter().take(MOST_MIXED_COURSES);
-            courses.extend(mixed.map(|&device| follow(Pace::OneEarly(device))));
+            plant.may_open(&fast, &mut early);
+            // A course may bring further devices into play, which then get a course of their own.
+            let mut next = 0;
+            while let Some(&device) = early.get(next).filter(|_| next < MOST_MIXED_COURSES) {
+                let course = follow(Pace::OneEarly(device));
+                plant.may_open(&course, &mut early);
+                courses.push(course);
+                next += 1;
+            }
         }
+        early.sort_unstable();
         let mut stresses = Vec::new();
         for course in &courses {
             stress::add(&mut stresses, course, &self.conductors, &self.conductors_by_branch)?;

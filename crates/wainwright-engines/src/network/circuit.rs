@@ -21,6 +21,8 @@ pub(super) struct Circuit<'p> {
     pub(super) most_amps: Vec<f64>,
     /// Conductance that ties a voltage-limited charger to its limit within one step.
     pub(super) hold_siemens: Vec<f64>,
+    /// Largest current that any source gives into a short [A], the scale of its rounding.
+    pub(super) largest_short_amps: f64,
     /// Conductances of resistors and sources per slot.
     fixed_siemens: Vec<f64>,
 }
@@ -76,6 +78,7 @@ impl<'p> Circuit<'p> {
             limit_volts: Vec::new(),
             most_amps: Vec::new(),
             hold_siemens: Vec::new(),
+            largest_short_amps: 0.0,
             fixed_siemens: vec![0.0; plan.structure.slot_count()],
         };
         let groups = [
@@ -202,6 +205,8 @@ impl<'p> Circuit<'p> {
             Element::Source { emf, resistance } => {
                 self.source_siemens.push(1.0 / resistance.ohms());
                 self.source_emf_volts.push(emf.volts());
+                let short_amps = emf.volts().abs() / resistance.ohms();
+                self.largest_short_amps = self.largest_short_amps.max(short_amps);
             }
             Element::ConstantCurrent(current) => self.load_amps.push(current.amperes()),
             Element::ConstantPower { power, lowest } => {

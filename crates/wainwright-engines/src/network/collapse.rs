@@ -63,8 +63,7 @@ fn verdict(settler: &Settler, trouble: Trouble, carried_share: f64) -> NetworkEr
         .iter()
         .zip(&settler.circuit.load_watts)
         .filter(|(stamp, _)| inside(stamp.from))
-        .map(|(_, watts)| watts)
-        .sum();
+        .fold(0.0, |sum, (_, watts)| sum + watts);
     let weakest_power = (0..plan.powers.len())
         .filter(|&index| inside(plan.powers[index].from))
         .filter(|&index| settler.state.power_mode[index] == PowerMode::Normal)

@@ -29,18 +29,41 @@ pub(super) struct Trouble {
     pub(super) capped: bool,
 }
 
-/// Current error at a node at which the iteration stops, as a part of the currents that meet
-/// there. Rounding reaches about 1e-15; the accepted limit is in `Options`.
-const SETTLED: f64 = 1e-12;
-/// Error that is nothing at all beside the largest current of the network, for idle nodes.
-const NOTHING: f64 = 1e-18;
-/// Change of a load's voltage after which its slope is taken anew.
-const SLOPE_DRIFT: f64 = 1e-5;
-/// Current that may be left over for an island as a whole, beside the largest current.
-const UNBALANCED: f64 = 1e-9;
+/// Current error at a node at which the iteration stops.
+#[derive(Clone, Copy)]
+struct Aim {
+    /// As a part of the currents that meet there.
+    of_met: f64,
+    /// As a part of the largest current of the network, for nodes where next to nothing flows.
+    of_largest: f64,
+}
+
+/// What one refinement nearly always reaches; the accepted limit is in `Options`.
+const EAGER: Aim = Aim {
+    of_met: 1e-12,
+    of_largest: 1e-18,
+};
+/// What rounding allows when currents of many thousand amperes pass beside small ones.
+const PATIENT: Aim = Aim {
+    of_met: 1e-10,
+    of_largest: 1e-15,
+};
+/// Steps after which the aim is lowered. Close to the nose of the power–voltage curve Newton's
+/// method only halves the error, which takes some twenty steps.
+const PATIENT_STEPS: usize = 30;
 /// Steps after which chargers whose limits contradict each other are handed up; chargers that can
 /// all hold their limits need three.
 const HOLD_STEPS: usize = 8;
+/// Part of a voltage that counts as rounding.
+const SETTLED: f64 = 1e-12;
+/// Change of a load's voltage after which its slope is taken anew.
+const SLOPE_DRIFT: f64 = 1e-5;
+/// Current error that is nothing whatever the network, so that a network at rest settles [A].
+pub(super) const NOTHING_AMPS: f64 = 1e-24;
+/// Current that may be left over for an island as a whole, beside the largest current.
+const UNBALANCED: f64 = 1e-9;
+/// The same for islands at rest [A].
+const UNBALANCED_AMPS: f64 = 1e-12;
 
 impl Newton {
     pub(super) fn new(circuit: &Circuit) -> Self {
@@ -74,8 +97,9 @@ impl Newton {
         let mut fresh = true;
         for step in 0..circuit.plan.options.most_steps {
             let largest_amps = circuit.leftover(state, share, &mut self.leftover);
-            let worst = self.worst(largest_amps);
-            if step > 0 && worst.is_none() && (holds(circuit, state) || step >= HOLD_STEPS) {
+            let aim = if step < PATIENT_STEPS { EAGER } else { PATIENT };
+            let is_settled = step > 0 && self.worst(largest_amps, aim).is_none();
+            if is_settled && (holds(circuit, state) || step >= HOLD_STEPS) {
                 return Ok(());
             }
             if fresh || self.has_drifted(circuit, state) {
@@ -85,7 +109,7 @@ impl Newton {
             fresh = drop_out(circuit, state, share)?;
         }
         let largest_amps = circuit.leftover(state, share, &mut self.leftover);
-        let position = self.worst(largest_amps).unwrap_or(0);
+        let position = self.worst(largest_amps, PATIENT).unwrap_or(0);
         Err(Trouble {
             island: circuit.plan.island_at.get(position).copied().unwrap_or(0),
             capped: true,
@@ -93,15 +117,15 @@ impl Newton {
     }
 
     /// Position of the first node whose currents do not add up, and the largest leftover.
-    fn worst(&mut self, largest_amps: f64) -> Option<usize> {
-        let nothing_amps = NOTHING * largest_amps;
+    fn worst(&mut self, largest_amps: f64, aim: Aim) -> Option<usize> {
+        let nothing_amps = aim.of_largest * largest_amps + NOTHING_AMPS;
         let mut found = None;
         self.largest_leftover_amps = 0.0;
         let pairs = self.leftover.amps.iter().zip(&self.leftover.met_amps);
         for (position, (amps, met_amps)) in pairs.enumerate() {
             self.largest_leftover_amps = self.largest_leftover_amps.max(amps.abs());
             // Written so that NaN counts as not settled.
-            let is_settled = amps.abs() <= SETTLED * met_amps + nothing_amps;
+            let is_settled = amps.abs() <= aim.of_met * met_amps + nothing_amps;
             if !is_settled && found.is_none() {
                 found = Some(position);
             }
@@ -134,6 +158,7 @@ impl Newton {
         mut largest_amps: f64,
     ) -> Result<(), Trouble> {
         self.steps_taken += 1;
+        largest_amps = largest_amps.max(circuit.largest_short_amps);
         self.step.clone_from(&self.leftover.amps);
         for (index, stamp) in circuit.plan.chargers.iter().enumerate() {
             if state.charger_mode[index] == ChargerMode::VoltageLimited {
@@ -146,7 +171,7 @@ impl Newton {
         }
         self.factor.gather(&circuit.plan.structure, &mut self.step);
         for &position in self.factor.references() {
-            if self.step[position].abs() > UNBALANCED * largest_amps {
+            if self.step[position].abs() > UNBALANCED * largest_amps + UNBALANCED_AMPS {
                 return Err(collapsed(circuit, position));
             }
         }

@@ -5,12 +5,15 @@
 use wainwright_units::{Current, Power, Voltage};
 
 use super::circuit::{ChargerMode, Circuit, Leftover, PowerMode, State};
+use super::newton::NOTHING_AMPS;
 use super::plan::Stamp;
 use super::settle::Settler;
 use super::{Balance, BranchState, Element, Network, NetworkError, OperatingPoint};
 
 /// Current error accepted at nodes where next to nothing flows, beside the largest current.
 const IDLE_NODE: f64 = 1e-15;
+/// Power error that is nothing whatever the network [W].
+const NOTHING_WATTS: f64 = 1e-12;
 
 /// Reports the settled state.
 ///
@@ -33,7 +36,8 @@ pub(super) fn report(
     let mut worst_amps = 0.0_f64;
     for (amps, met_amps) in leftover.amps.iter().zip(&leftover.met_amps) {
         worst_amps = worst_amps.max(amps.abs());
-        let is_zero = amps.abs() <= relative * met_amps + IDLE_NODE * largest_amps;
+        let nothing_amps = IDLE_NODE * largest_amps + NOTHING_AMPS;
+        let is_zero = amps.abs() <= relative * met_amps + nothing_amps;
         if !is_zero {
             return Err(failed(amps.abs(), "Kirchhoff's current law does not hold"));
         }
@@ -41,7 +45,7 @@ pub(super) fn report(
     let mut books = Books::new(network);
     books.enter(circuit, network, state);
     let residual_watts = books.source_watts - books.load_watts - books.loss_watts;
-    let is_balanced = residual_watts.abs() <= relative * books.gross_watts;
+    let is_balanced = residual_watts.abs() <= relative * books.gross_watts + NOTHING_WATTS;
     if !is_balanced {
         return Err(failed(worst_amps, "the power balance does not close"));
     }

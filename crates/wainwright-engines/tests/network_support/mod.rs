@@ -198,7 +198,7 @@ pub fn random_network(numbers: &mut Numbers, nodes: usize, loops: usize, loads: 
         build.source(plus, minus, numbers.between(12.6, 13.6), numbers.scaled(2e-3, 20e-3));
     }
     if loads == Loads::Mixed {
-        // About 200 A to 400 A in total whatever the size, so that some voltages sag a lot.
+        // About as much in total whatever the size; half of the places have a load.
         let total_amps = numbers.between(20.0, 200.0);
         let each_amps = total_amps / (places as f64 / 2.0);
         for &(plus, minus) in &pairs {
@@ -212,4 +212,13 @@ pub fn random_network(numbers: &mut Numbers, nodes: usize, loops: usize, loads: 
         }
     }
     build.done()
+}
+
+/// Multiplies every constant power.
+pub fn multiply_powers(network: &mut Network, times: f64) {
+    for branch in &mut network.branches {
+        if let Element::ConstantPower { power, .. } = &mut branch.element {
+            *power = Power::from_watts(power.watts() * times);
+        }
+    }
 }

@@ -14,10 +14,12 @@ mod patch;
 mod problem;
 mod rename;
 mod table;
+mod typed;
 mod value_text;
 
 pub use patch::{Patch, inverse_of, replay};
 pub use problem::EditProblem;
+pub use typed::typed;
 
 use crate::syntax::{self, Lines, LONGEST_TEXT, tree::Tree};
 use outline::Outline;

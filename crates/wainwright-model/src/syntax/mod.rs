@@ -8,6 +8,8 @@
 //! statement, every byte offset stays true, and the time taken grows in step with the length of the text.
 
 pub(crate) mod lines;
+#[cfg(test)]
+mod oracle;
 mod scan;
 mod statement;
 pub(crate) mod tree;

@@ -10,6 +10,10 @@ use toml_edit::{Array, Document, InlineTable, Item, Key, Table, TomlError, Value
 pub(super) fn read(text: &str, span: Range<usize>) -> Result<Body, Fault> {
     let base = span.start;
     let slice = text.get(span).unwrap_or("");
+    if slice.starts_with('\u{feff}') {
+        // The library takes this mark as the start of a text; inside one it is no mark at all.
+        return Err(unreadable(slice, base));
+    }
     let document = Document::parse(slice).map_err(|error| fault(slice, base, &error))?;
     let mut path = Vec::new();
     let mut table: &Table = document.as_table();

@@ -27,6 +27,23 @@ pub(crate) fn up(project: &Project, device: &DeviceResult) -> Remedy {
     ladder(project, device, &ratings)
 }
 
+/// The rungs of a ladder of ratings that carry this current.
+pub(crate) fn enough(
+    ladder: &Remedy,
+    device: &DeviceResult,
+    most: Option<(usize, Current)>,
+) -> Remedy {
+    let Some((_, amps)) = most else {
+        return ladder.clone();
+    };
+    let above: Vec<Current> = series::ratings(&device.family)
+        .into_iter()
+        .filter(|rating| rating.amperes() > device.rating.value.amperes() + 1e-9)
+        .collect();
+    let skip = above.iter().take_while(|rating| rating.amperes() < amps.amperes()).count();
+    Remedy::ladder(ladder.rungs.iter().skip(skip).cloned().collect())
+}
+
 /// The least change of the first remedy together with each of the second.
 pub(crate) fn both(first: &Remedy, second: &Remedy) -> Remedy {
     let Some(start) = first.rungs.first() else {
@@ -137,6 +154,72 @@ pub(crate) fn at_source(
     vec![at_starts(assessment, project, graph, &leaving, plus)]
 }
 
+/// A fuse of its own at the plus terminal of each of these.
+pub(crate) fn own_at_gear(assessment: &Assessment, project: &Project, items: &[&str]) -> Remedy {
+    own(assessment, project, items, |end| end)
+}
+
+/// A fuse of its own for each of these where its plus wire meets the others:
+/// that is where the strong source is.
+pub(crate) fn own_at_joint(assessment: &Assessment, project: &Project, items: &[&str]) -> Remedy {
+    own(assessment, project, items, End::other)
+}
+
+/// A fuse in every wire at the plus terminals of these items, at the end that
+/// `choose` makes of the item's own end.
+fn own(
+    assessment: &Assessment,
+    project: &Project,
+    items: &[&str],
+    choose: impl Fn(End) -> End,
+) -> Remedy {
+    let mut places: Vec<(usize, End)> = Vec::new();
+    for (index, wire) in assessment.wires.iter().enumerate() {
+        for end in [End::From, End::To] {
+            let (item, terminal) = end.terminal(wire);
+            let plus = matches!(terminal, "+" | "out+");
+            if plus && items.contains(&item) && places.iter().all(|(known, _)| *known != index) {
+                places.push((index, choose(end)));
+            }
+        }
+    }
+    let heads: Vec<Head<'_>> = places
+        .iter()
+        .filter_map(|(index, end)| {
+            let wire = assessment.wires.get(*index)?;
+            Some(Head { wire, end: *end, choices: placing::choices(assessment, end.node(wire), &[wire]) })
+        })
+        .collect();
+    rungs(project, &heads)
+}
+
+/// A wire that gets a fuse, and the fuses that fit it.
+struct Head<'a> {
+    wire: &'a WireResult,
+    end: End,
+    choices: Vec<(&'static str, Current)>,
+}
+
+/// One fuse for each head; the rungs go through the choices of all of them
+/// together. Empty when one of them has no choice.
+fn rungs(project: &Project, heads: &[Head<'_>]) -> Remedy {
+    if heads.is_empty() || heads.len() > MOST_FUSES || heads.iter().any(|h| h.choices.is_empty()) {
+        return Remedy::ladder(Vec::new());
+    }
+    let longest = heads.iter().map(|head| head.choices.len()).max().unwrap_or(0);
+    let rung = |step: usize| {
+        let fuses: Vec<NewFuse<'_>> = heads
+            .iter()
+            .filter_map(|head| {
+                let (family, rating) = head.choices.get(step).or(head.choices.last()).copied()?;
+                Some(NewFuse { wire: head.wire, end: head.end, family, rating })
+            })
+            .collect();
+        change(project, &fuses)
+    };
+    Remedy::ladder((0..longest).map(rung).collect())
+}
+
 /// One fuse in each of these wires, at the end nearer to `origin`. The rungs
 /// go through families and ratings from small to large.
 fn at_starts(
@@ -146,34 +229,16 @@ fn at_starts(
     wires: &[usize],
     origin: usize,
 ) -> Remedy {
-    let heads = heads(assessment, graph, wires, origin);
-    if heads.is_empty() || heads.len() > MOST_FUSES {
-        return Remedy::ladder(Vec::new());
-    }
-    let options: Vec<(usize, End, Vec<(&'static str, Current)>)> = heads
-        .iter()
+    let heads: Vec<Head<'_>> = heads(assessment, graph, wires, origin)
+        .into_iter()
         .filter_map(|(index, end)| {
-            let wire = assessment.wires.get(*index)?;
-            let protected = protected(assessment, graph, wires, *index);
-            Some((*index, *end, placing::choices(assessment, end.node(wire), &protected)))
+            let wire = assessment.wires.get(index)?;
+            let protected = protected(assessment, graph, wires, index);
+            let choices = placing::choices(assessment, end.node(wire), &protected);
+            Some(Head { wire, end, choices })
         })
         .collect();
-    if options.iter().any(|(_, _, choices)| choices.is_empty()) {
-        return Remedy::ladder(Vec::new());
-    }
-    let longest = options.iter().map(|(_, _, choices)| choices.len()).max().unwrap_or(0);
-    let rung = |step: usize| {
-        let fuses: Vec<NewFuse<'_>> = options
-            .iter()
-            .filter_map(|(index, end, choices)| {
-                let wire = assessment.wires.get(*index)?;
-                let (family, rating) = choices.get(step).or(choices.last()).copied()?;
-                Some(NewFuse { wire, end: *end, family, rating })
-            })
-            .collect();
-        change(project, &fuses)
-    };
-    Remedy::ladder((0..longest).map(rung).collect())
+    rungs(project, &heads)
 }
 
 fn change(project: &Project, fuses: &[NewFuse<'_>]) -> Change {

@@ -1,6 +1,6 @@
 //! Advice for a unit that is not known: it may belong to another quantity or be mistyped.
 
-use super::unit::{Lookup, letters, look_up, same};
+use super::unit::{letters, same};
 use crate::catalogue::CATALOGUE;
 use crate::definition::Definition;
 
@@ -15,7 +15,10 @@ pub(super) fn other_quantity(spelling: &str, name: &str) -> Option<&'static str>
     CATALOGUE
         .iter()
         .filter(|(other, _)| *other != name)
-        .find(|(_, definition)| matches!(look_up(spelling, definition), Lookup::Unit(_)))
+        .find(|(_, definition)| {
+            let mut spellings = definition.units.iter().flat_map(|unit| unit.spellings);
+            spellings.any(|known| same(spelling, known, true))
+        })
         .map(|(other, _)| *other)
 }
 

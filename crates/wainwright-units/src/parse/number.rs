@@ -25,18 +25,24 @@ pub(super) struct Number {
     pub end: usize,
 }
 
+impl Number {
+    fn unambiguous(value: f64, start: usize, end: usize) -> Self {
+        Number {
+            value,
+            or_decimal: None,
+            start,
+            end,
+        }
+    }
+}
+
 /// Reads the number at `start`, where [`Text::is_number`] holds.
 ///
 /// # Errors
 /// Misplaced commas, fractions that are none, numbers beyond the range of a float.
 pub(super) fn read(text: &Text, start: usize) -> Result<Number, QuantityError> {
     if let Some(value) = vulgar_fraction(text.at(start)) {
-        return Ok(Number {
-            value,
-            or_decimal: None,
-            start,
-            end: start + 1,
-        });
+        return Ok(Number::unambiguous(value, start, start + 1));
     }
     let end = plain_end(text, start);
     let digits = text.plain(start, end);
@@ -44,30 +50,15 @@ pub(super) fn read(text: &Text, start: usize) -> Result<Number, QuantityError> {
         return separated(text, start, end, &digits);
     }
     if let Some((part, part_end)) = fraction(text, start)? {
-        return Ok(Number {
-            value: part,
-            or_decimal: None,
-            start,
-            end: part_end,
-        });
+        return Ok(Number::unambiguous(part, start, part_end));
     }
     if let Some((part, part_end)) = fraction_after(text, start, end)? {
         let value = finite(text, start, end, &digits)? + part;
-        return Ok(Number {
-            value,
-            or_decimal: None,
-            start,
-            end: part_end,
-        });
+        return Ok(Number::unambiguous(value, start, part_end));
     }
     let end = exponent_end(text, end);
     let value = finite(text, start, end, &text.plain(start, end))?;
-    Ok(Number {
-        value,
-        or_decimal: None,
-        start,
-        end,
-    })
+    Ok(Number::unambiguous(value, start, end))
 }
 
 /// End of digits with points and commas between them.
@@ -106,7 +97,7 @@ fn separated(text: &Text, start: usize, end: usize, digits: &str) -> Result<Numb
     let exponent = text.plain(end, number_end);
     let value_of = |digits: &str| finite(text, start, number_end, &format!("{digits}{exponent}"));
     let (value, or_decimal) = match reading(digits) {
-        Reading::Decimal(digits) | Reading::Thousands(digits) => (value_of(&digits)?, None),
+        Reading::One(digits) => (value_of(&digits)?, None),
         Reading::Either { thousands, decimal } => {
             (value_of(&thousands)?, Some(value_of(&decimal)?))
         }
@@ -126,37 +117,25 @@ fn separated(text: &Text, start: usize, end: usize, digits: &str) -> Result<Numb
 
 /// What points and commas mean.
 enum Reading {
-    Decimal(String),
-    Thousands(String),
+    One(String),
     Either { thousands: String, decimal: String },
     Neither,
 }
 
 fn reading(digits: &str) -> Reading {
-    let points = digits.matches('.').count();
-    let commas = digits.matches(',').count();
-    let without_commas = digits.replace(',', "");
-    match (points, commas) {
-        (0 | 1, 0) => Reading::Decimal(digits.to_owned()),
-        (0 | 1, _) if in_threes(digits.split('.').next().unwrap_or(digits)) => {
-            if points == 0 && commas == 1 {
-                let decimal = digits.replace(',', ".");
-                Reading::Either {
-                    thousands: without_commas,
-                    decimal,
-                }
-            } else if digits
-                .rsplit('.')
-                .next()
-                .is_some_and(|last| points == 0 || !last.contains(','))
-            {
-                Reading::Thousands(without_commas)
-            } else {
-                Reading::Neither
-            }
-        }
-        (0, 1) => Reading::Decimal(digits.replace(',', ".")),
-        _ => Reading::Neither,
+    let (whole, decimals) = digits.split_once('.').unwrap_or((digits, ""));
+    let has_point = whole.len() < digits.len();
+    let thousands = digits.replace(',', "");
+    match (whole.matches(',').count(), in_threes(whole)) {
+        _ if decimals.contains(['.', ',']) => Reading::Neither,
+        (0, _) => Reading::One(thousands),
+        (1, true) if !has_point => Reading::Either {
+            thousands,
+            decimal: digits.replace(',', "."),
+        },
+        (1, false) if !has_point => Reading::One(digits.replace(',', ".")),
+        (_, true) => Reading::One(thousands),
+        (_, false) => Reading::Neither,
     }
 }
 
@@ -166,7 +145,7 @@ fn in_threes(whole: &str) -> bool {
     let first = groups.next().unwrap_or("");
     (1..=3).contains(&first.len())
         && !first.starts_with('0')
-        && whole.contains(',')
+        && whole.len() > first.len()
         && groups.all(|group| group.len() == 3)
 }
 

@@ -3,7 +3,7 @@
 
 use crate::error::QuantityError;
 
-/// Longest text looked at [characters]; it keeps the work per text bounded.
+/// Longest text looked at \[characters\]; it keeps the work per text bounded.
 pub(super) const LONGEST: usize = 200;
 
 /// A typed text of at most [`LONGEST`] characters.

@@ -21,7 +21,8 @@ pub(super) struct Candidate {
     pub many_words: bool,
 }
 
-/// The stretches from `start` on that may spell a unit, the longest first, never none.
+/// The stretches from `start` on that may spell a unit, the longest first; none where no
+/// word begins.
 pub(super) fn candidates(text: &Text, start: usize) -> Vec<Candidate> {
     let mut found = Vec::new();
     let mut word = start;

@@ -144,7 +144,7 @@ fn mistyped_and_foreign_units() {
     refuses::<Temperature>(&[
         ("80 degrees", 4, "degrees", "°C, °F", "which degrees"),
         ("80°", 3, "°", "°C, °F", "which degrees"),
-        ("300 K", 5, "K", "°C, °F", "unit of temperature difference"),
+        ("300 K", 5, "K", "°C, °F", "subtract 273.15"),
     ]);
     refuses::<Angle>(&[("45 °C", 4, "°C", "a unit of angle", "unit of temperature")]);
     refuses::<Duration>(&[("20 m", 4, "m", "a unit of duration", "`min`")]);

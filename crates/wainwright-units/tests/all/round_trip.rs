@@ -117,7 +117,15 @@ fn electrical() {
 fn space() {
     round_trip::<Length>(&[("m", 1.0), ("mm", 1e-3), ("in", 0.0254)], THREE);
     round_trip::<Area>(&[("m²", 1.0), ("cm²", 1e-4), ("mm²", 1e-6)], THREE);
-    round_trip::<Volume>(&[("L", 1.0), ("mL", 1e-3), ("gal", 3.785_411_784)], THREE);
+    round_trip::<Volume>(
+        &[
+            ("L", 1.0),
+            ("mL", 1e-3),
+            ("gal", 3.785_411_784),
+            ("fl oz", 0.029_573_529_562_5),
+        ],
+        THREE,
+    );
     round_trip::<Angle>(&[("°", 1.0)], FOUR);
 }
 

@@ -58,7 +58,7 @@ fn values_with_two_systems() {
     ]);
     us_and_metric::<Volume>(&[
         (151.416_471_36, "40 gal", "151.4 L"),
-        (0.25, "0.06604 gal", "250 mL"),
+        (0.25, "8.45 fl oz", "250 mL"),
         (0.0, "0 gal", "0 L"),
     ]);
 }

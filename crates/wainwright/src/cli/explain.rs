@@ -70,6 +70,6 @@ fn page(doc: &RuleDoc, out: &mut Out) {
 
 /// A source is an id of the reference tables or a sentence.
 fn source_words(source: &str) -> String {
-    let known = wainwright_reference::sources().iter().find(|s| s.id == source);
+    let known = wainwright_reference::sources().into_iter().find(|s| s.id == source);
     known.map_or_else(|| source.to_owned(), ToString::to_string)
 }

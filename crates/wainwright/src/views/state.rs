@@ -7,7 +7,7 @@ use wainwright_model::Id;
 /// One solved state.
 #[derive(Debug, Clone, PartialEq, Serialize)]
 pub struct StateView {
-    /// Stable id: `everything-low`, `everything-full`, `charging`, `surge`,
+    /// Stable id: `everything-low`, `everything-full`, `hours`, `charging`, `surge`,
     /// or `state.` and the id from the project file.
     pub id: String,
     /// For people.
@@ -146,6 +146,7 @@ pub fn state_id(kind: &StateKind) -> String {
     match kind {
         StateKind::EverythingLow => "everything-low".into(),
         StateKind::EverythingFull => "everything-full".into(),
+        StateKind::Hours => "hours".into(),
         StateKind::Charging => "charging".into(),
         StateKind::Surge => "surge".into(),
         StateKind::Named(id) => format!("state.{id}"),
@@ -157,6 +158,7 @@ pub fn state_label(state: &StateResult) -> String {
     let usual = match &state.kind {
         StateKind::EverythingLow => "everything on, battery low",
         StateKind::EverythingFull => "everything on, battery full",
+        StateKind::Hours => "what runs for hours on end",
         StateKind::Charging => "charging, loads off",
         StateKind::Surge => "inverter surge",
         StateKind::Named(id) => id.as_str(),

@@ -1,0 +1,191 @@
+//! Quick bench check: one wire or one joint, without a project.
+
+use crate::circuit::{bare_wire, joint_limits};
+use crate::known::{Basis, Known};
+use crate::result::{Ampacity, Run};
+use crate::working::{Input, Step, Working};
+use wainwright_engines::conductor::resistance_at;
+use wainwright_engines::conductor_heat::{HeatError, steady};
+use wainwright_reference::protection::{Family, rating_at_most};
+use wainwright_units::{
+    Current, Length, Power, Quantity, Ratio, Resistance, System, Temperature, Voltage, WireSize,
+};
+
+/// What is asked about a wire.
+#[derive(Debug, Clone, PartialEq)]
+pub struct WireQuestion {
+    /// Nominal size.
+    pub size: WireSize,
+    /// Insulation class id.
+    pub insulation: String,
+    /// Length one way.
+    pub length: Length,
+    /// Whether the current goes there and back through the same size.
+    pub both_ways: bool,
+    /// Current.
+    pub current: Current,
+    /// Where it runs.
+    pub run: Run,
+    /// Loaded conductors side by side, this one counted.
+    pub bundle: u32,
+    /// Air around it; the usual value for the place where none is given.
+    pub air: Option<Temperature>,
+    /// System voltage that the drop is a share of.
+    pub system: Voltage,
+    /// Tinned strands.
+    pub tinned: bool,
+}
+
+/// What can be said about a wire.
+#[derive(Debug, Clone, PartialEq)]
+pub struct QuickWire {
+    /// Voltage lost.
+    pub drop: Voltage,
+    /// The same as a share of system voltage.
+    pub drop_share: Ratio,
+    /// Settled temperature of the metal.
+    pub temperature: Temperature,
+    /// What the insulation bears.
+    pub limit: Temperature,
+    /// Air temperature that was used.
+    pub air: Temperature,
+    /// Resistance as hot as it gets.
+    pub resistance: Resistance,
+    /// Heat made along it.
+    pub heat: Power,
+    /// What it bears for ever there.
+    pub ampacity: Ampacity,
+    /// Largest standard blade fuse that its ampacity allows.
+    pub largest_fuse: Option<Current>,
+    /// How the numbers came about.
+    pub steps: Working,
+}
+
+/// Why a wire cannot be checked.
+#[derive(Debug, Clone, PartialEq)]
+pub enum QuickProblem {
+    /// The insulation class is not in the tables; these are.
+    UnknownInsulation(Vec<&'static str>),
+    /// The current melts the wire.
+    Melts,
+    /// A value makes no physical sense.
+    Senseless(String),
+}
+
+/// How a joint fares.
+#[derive(Debug, Clone, Copy, PartialEq, Eq)]
+pub enum JointVerdict {
+    /// Cool enough for a small terminal.
+    Cool,
+    /// Too much for a small terminal, bearable for a large lug.
+    Warm,
+    /// Too much for any joint.
+    Hot,
+}
+
+/// What can be said about a joint.
+#[derive(Debug, Clone, PartialEq)]
+pub struct QuickJoint {
+    /// Voltage lost in it.
+    pub drop: Voltage,
+    /// Heat made in it.
+    pub heat: Power,
+    /// How it fares.
+    pub verdict: JointVerdict,
+    /// Heat a small terminal may make.
+    pub small_limit: Power,
+    /// Heat a large lug may make.
+    pub large_limit: Power,
+    /// How the numbers came about.
+    pub steps: Working,
+}
+
+/// Checks one wire.
+///
+/// # Errors
+/// [`QuickProblem`] when there is nothing to compute.
+pub fn wire(question: &WireQuestion, shown: System) -> Result<QuickWire, QuickProblem> {
+    if wainwright_reference::insulation::insulation(&question.insulation).is_none() {
+        let known = wainwright_reference::insulation::insulation_ids();
+        return Err(QuickProblem::UnknownInsulation(known));
+    }
+    let wire = bare_wire(question);
+    let settled = steady(&wire.build, &wire.surroundings, wire.air.value, question.current);
+    let settled = settled.map_err(|error| match error {
+        HeatError::Melts { .. } => QuickProblem::Melts,
+        other => QuickProblem::Senseless(other.to_string()),
+    })?;
+    let ways = if question.both_ways { 2.0 } else { 1.0 };
+    let line = resistance_at(wire.build.resistance_at_20, settled.conductor);
+    let resistance = line * (question.length * ways);
+    let drop = question.current * resistance;
+    let ampacity = crate::study::ampacity_of(&wire);
+    let largest = rating_at_most(Family::Blade, ampacity.in_force);
+    let steps = wire_steps(question, &wire, settled.conductor, resistance, drop, shown);
+    Ok(QuickWire {
+        drop,
+        drop_share: Ratio::from_fraction(drop / question.system),
+        temperature: settled.conductor,
+        limit: wire.limit,
+        air: wire.air.value,
+        resistance,
+        heat: drop * question.current,
+        largest_fuse: largest.map(|found| found.value),
+        ampacity,
+        steps,
+    })
+}
+
+/// Checks one joint from its measured resistance and the current through it.
+pub fn joint(resistance: Resistance, current: Current, shown: System) -> QuickJoint {
+    let drop = current * resistance;
+    let heat = drop * current;
+    let (small_limit, large_limit) = joint_limits();
+    let verdict = if heat <= small_limit {
+        JointVerdict::Cool
+    } else if heat <= large_limit {
+        JointVerdict::Warm
+    } else {
+        JointVerdict::Hot
+    };
+    let inputs = vec![
+        input("I", current, shown),
+        input("R", resistance, shown),
+    ];
+    let steps = vec![
+        step("U", "U = I · R", format!("{} · {}", inputs[0].value, inputs[1].value), drop.show(shown), inputs.clone()),
+        step("P", "P = I² · R", format!("({})² · {}", inputs[0].value, inputs[1].value), heat.show(shown), inputs),
+    ];
+    QuickJoint { drop, heat, verdict, small_limit, large_limit, steps: Working { steps } }
+}
+
+fn wire_steps(
+    question: &WireQuestion,
+    wire: &crate::circuit::Wire,
+    temperature: Temperature,
+    resistance: Resistance,
+    drop: Voltage,
+    shown: System,
+) -> Working {
+    let ways = if question.both_ways { 2.0 } else { 1.0 };
+    let cold = wire.build.resistance_at_20 * (question.length * ways);
+    let line = input("r20", wire.build.resistance_at_20, shown);
+    let length = input("L", question.length * ways, shown);
+    let first = step("R20", "R20 = r20 · L", format!("{} · {}", line.value, length.value), cold.show(shown), vec![line, length]);
+    let inputs = vec![input("R20", cold, shown), input("θ", temperature, shown)];
+    let numbers = format!("{} · (234.5 + {:.1}) / 254.5", inputs[0].value, temperature.celsius());
+    let second = step("R", "R = R20 · (234.5 + θ/°C) / 254.5", numbers, resistance.show(shown), inputs);
+    let inputs = vec![input("I", question.current, shown), input("R", resistance, shown)];
+    let numbers = format!("{} · {}", inputs[0].value, inputs[1].value);
+    let third = step("U", "U = I · R", numbers, drop.show(shown), inputs);
+    Working { steps: vec![first, second, third] }
+}
+
+fn step(symbol: &'static str, formula: &'static str, numbers: String, result: String, inputs: Vec<Input>) -> Step {
+    Step { symbol, formula, numbers, result, inputs }
+}
+
+fn input<Q: Quantity>(symbol: &str, value: Q, shown: System) -> Input {
+    let known = Known::new(value, Basis::Computed);
+    Input { symbol: symbol.to_owned(), value: known.value.show(shown), basis: known.basis }
+}

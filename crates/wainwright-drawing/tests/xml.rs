@@ -1,0 +1,311 @@
+//! Every text this crate writes is well-formed, escaped, and free of colours on elements.
+
+mod common;
+
+use common::{block, link, radial, senseless};
+use proptest::prelude::*;
+use std::collections::BTreeSet;
+use wainwright_drawing::chart::{Bar, Profile, Step, TimeBand, bar, profile, time_band};
+use wainwright_drawing::{BlockKind, Css, Diagram, Pole, Style, Tone, layout, svg};
+
+/// One element: its name and attributes, values unescaped.
+struct Element {
+    name: String,
+    attributes: Vec<(String, String)>,
+}
+
+/// Reads a document of elements, text and the five entities; panics on anything else.
+fn read(text: &str) -> (Vec<Element>, String) {
+    let mut elements = Vec::new();
+    let mut open: Vec<String> = Vec::new();
+    let mut content = String::new();
+    let mut rest = text;
+    while let Some(start) = rest.find('<') {
+        let before = &rest[..start];
+        assert!(!before.contains('>'), "a bare > in {before:?}");
+        assert!(
+            !open.is_empty() || before.trim().is_empty(),
+            "text outside: {before:?}"
+        );
+        content.push_str(&unescape(before));
+        let end = rest[start..].find('>').expect("an unclosed tag") + start;
+        let tag = &rest[start + 1..end];
+        rest = &rest[end + 1..];
+        if let Some(name) = tag.strip_prefix('/') {
+            assert_eq!(open.pop().as_deref(), Some(name), "closing tags match");
+            continue;
+        }
+        let (tag, leaf) = tag
+            .strip_suffix('/')
+            .map_or((tag, false), |tag| (tag, true));
+        let element = element(tag);
+        if !leaf {
+            open.push(element.name.clone());
+        }
+        elements.push(element);
+    }
+    assert!(
+        open.is_empty() && rest.trim().is_empty(),
+        "left open: {open:?}, rest {rest:?}"
+    );
+    (elements, content)
+}
+
+fn element(tag: &str) -> Element {
+    let (name, mut rest) = tag.split_once(' ').unwrap_or((tag, ""));
+    assert!(
+        name.chars().all(|c| c.is_ascii_lowercase()),
+        "name {name:?}"
+    );
+    let mut attributes: Vec<(String, String)> = Vec::new();
+    while !rest.trim().is_empty() {
+        let (key, after) = rest.trim_start().split_once("=\"").expect("an attribute");
+        let (value, after) = after.split_once('"').expect("a closing quote");
+        assert!(!value.contains('<'), "a bare < in {value:?}");
+        assert!(
+            attributes.iter().all(|(known, _)| known != key),
+            "{key} twice"
+        );
+        attributes.push((key.into(), unescape(value)));
+        rest = after;
+    }
+    Element {
+        name: name.into(),
+        attributes,
+    }
+}
+
+fn unescape(text: &str) -> String {
+    let mut out = String::new();
+    let mut rest = text;
+    while let Some(at) = rest.find('&') {
+        out.push_str(&rest[..at]);
+        let end = rest[at..].find(';').expect("an unfinished entity") + at;
+        out.push(match &rest[at..=end] {
+            "&amp;" => '&',
+            "&lt;" => '<',
+            "&gt;" => '>',
+            "&quot;" => '"',
+            "&#39;" => '\'',
+            other => panic!("unknown entity {other}"),
+        });
+        rest = &rest[end + 1..];
+    }
+    assert!(
+        rest.chars().all(|c| c >= ' ' || c == '\n'),
+        "control characters"
+    );
+    out + rest
+}
+
+fn attribute<'a>(element: &'a Element, key: &str) -> Option<&'a str> {
+    element
+        .attributes
+        .iter()
+        .find(|(known, _)| known == key)
+        .map(|(_, value)| value.as_str())
+}
+
+fn check(text: &str) -> Vec<Element> {
+    let (elements, _) = read(text);
+    for element in &elements {
+        for banned in ["style", "fill", "stroke", "onclick", "href"] {
+            assert!(
+                attribute(element, banned).is_none(),
+                "{banned} on {}",
+                element.name
+            );
+        }
+    }
+    assert!(
+        !text.contains("NaN") && !text.contains("inf "),
+        "numbers are numbers"
+    );
+    elements
+}
+
+fn groups(elements: &[Element]) -> impl Iterator<Item = &Element> {
+    elements
+        .iter()
+        .filter(|element| attribute(element, "role") == Some("button"))
+}
+
+#[test]
+fn schematics_are_well_formed_and_every_part_can_be_reached() {
+    for seed in 0..40 {
+        let diagram = if seed % 2 == 0 {
+            radial(seed, 12)
+        } else {
+            senseless(seed, 15, 25)
+        };
+        let layout = layout(&diagram);
+        let elements = check(&svg(&layout, &Style::default()));
+        let reached: Vec<&Element> = groups(&elements).collect();
+        assert_eq!(reached.len(), layout.blocks.len() + layout.links.len());
+        let mut ids = BTreeSet::new();
+        for group in reached {
+            assert_eq!(attribute(group, "tabindex"), Some("0"));
+            assert!(attribute(group, "aria-label").is_some_and(|words| words.ends_with('.')));
+            assert!(attribute(group, "data-id").is_some());
+            assert!(attribute(group, "data-kind").is_some());
+            assert!(
+                ids.insert(attribute(group, "id").unwrap().to_owned()),
+                "ids are unique"
+            );
+        }
+        let class = |wanted: &str| {
+            let is = |e: &&Element| attribute(e, "class") == Some(wanted);
+            elements.iter().filter(is).count()
+        };
+        assert_eq!(
+            class("hit"),
+            layout.links.len(),
+            "every wire can be touched"
+        );
+    }
+}
+
+#[test]
+fn no_colour_stands_outside_the_custom_properties() {
+    let style = Style {
+        css: Css::OnPage,
+        ..Style::default()
+    };
+    let text = svg(&layout(&radial(1, 12)), &style);
+    assert!(!text.contains("<style"));
+    let colour = |text: &str| {
+        text.split('#').skip(1).any(|rest| {
+            let hex: String = rest.chars().take_while(char::is_ascii_hexdigit).collect();
+            hex.len() == 3 || hex.len() == 6
+        })
+    };
+    assert!(!colour(&text), "no colour in the drawing itself");
+    let sheet = wainwright_drawing::stylesheet();
+    for rule in sheet.split('}').filter(|rule| colour(rule)) {
+        assert!(
+            rule.contains("--ink:"),
+            "colours only where properties are given: {rule}"
+        );
+    }
+    for property in [
+        "ink", "paper", "plus", "minus", "calm", "watch", "bad", "off", "scale-0",
+    ] {
+        assert_eq!(
+            sheet.matches(&format!("--{property}:")).count(),
+            2,
+            "{property} light and dark"
+        );
+    }
+}
+
+#[test]
+fn poles_differ_without_colour() {
+    let elements = check(&svg(&layout(&radial(1, 5)), &Style::default()));
+    let group = |pole: &str| {
+        let class = format!("link {pole} ");
+        elements
+            .iter()
+            .position(|e| attribute(e, "class").is_some_and(|c| c.starts_with(&class)))
+            .unwrap()
+    };
+    let core = |from: usize| {
+        elements[from + 1..]
+            .iter()
+            .take_while(|e| e.name != "g")
+            .any(|e| attribute(e, "class") == Some("core"))
+    };
+    assert!(core(group("minus")), "minus wires are hollow");
+    assert!(!core(group("plus")), "plus wires are solid");
+}
+
+#[test]
+fn two_drawings_on_one_page_keep_their_ids_apart() {
+    let layout = layout(&radial(1, 5));
+    let with = |prefix: &str| {
+        let style = Style {
+            id_prefix: prefix.into(),
+            ..Style::default()
+        };
+        let elements = check(&svg(&layout, &style));
+        let ids = elements
+            .iter()
+            .filter_map(|e| attribute(e, "id"))
+            .map(str::to_owned);
+        ids.collect::<BTreeSet<String>>()
+    };
+    assert!(with("a-").is_disjoint(&with("b-")));
+}
+
+#[test]
+fn charts_are_well_formed_for_odd_values() {
+    let values = [0.0, 0.5, 1.0, 3.0, -1.0, f64::NAN, f64::INFINITY, 1e12];
+    let name = "<&\"' \u{1}name";
+    for value in values {
+        for limit in values {
+            check(&bar(
+                &Bar {
+                    label: name.into(),
+                    value,
+                    limit,
+                    value_text: name.into(),
+                    limit_text: name.into(),
+                    tone: Tone::Scale(value),
+                },
+                Css::Inside,
+            ));
+            check(&time_band(
+                &TimeBand {
+                    device: name.into(),
+                    earliest_seconds: (value > 0.0).then_some(value),
+                    latest_seconds: (limit > 0.0).then_some(limit),
+                    conductor: name.into(),
+                    withstand_seconds: Some(value),
+                    tone: Tone::Bad,
+                },
+                Css::OnPage,
+            ));
+            let step = Step {
+                label: name.into(),
+                volts: value,
+                tone: Tone::Watch,
+            };
+            check(&profile(
+                &Profile {
+                    title: name.into(),
+                    start_volts: limit,
+                    steps: vec![step; 3],
+                    limit_volts: Some(value),
+                },
+                Css::Inside,
+            ));
+        }
+    }
+}
+
+proptest! {
+    #[test]
+    fn any_text_comes_back_as_it_was(text in any::<String>()) {
+        let mut diagram = Diagram::default();
+        let mut one = block(BlockKind::Load, "a", &[("+", Pole::Plus), ("-", Pole::Minus)]);
+        one.id = text.clone();
+        one.title = text.clone();
+        one.lines = vec![text.clone()];
+        one.badge = Some(text.clone());
+        one.terminals[0].label = text.clone();
+        diagram.blocks.push(one);
+        let mut wire = link(1, (&text, "+"), (&text, "-"), Pole::Plus);
+        wire.id = text.clone();
+        wire.label = text.clone();
+        wire.value = Some(text.clone());
+        diagram.links.push(wire);
+        let elements = check(&svg(&layout(&diagram), &Style::default()));
+        let plain: String = text
+            .chars()
+            .map(|c| if matches!(c, '\t' | '\n' | '\r') { ' ' } else { c })
+            .filter(|c| *c >= ' ' && !matches!(c, '\u{FFFE}' | '\u{FFFF}'))
+            .collect();
+        for group in groups(&elements) {
+            prop_assert_eq!(attribute(group, "data-id"), Some(plain.as_str()));
+        }
+    }
+}

@@ -1,0 +1,71 @@
+//! Every rule, in the order in which findings of equal weight are shown.
+//! Not here: what the rules do.
+
+use crate::rule::{Rule, RuleDoc};
+use crate::wiring::{
+    battery_overdrawn::BatteryOverdrawn, derated_by_bundle::DeratedByBundle,
+    derated_by_hot_place::DeratedByHotPlace, frame_as_return::FrameAsReturn,
+    fuse_behind_switch::FuseBehindSwitch, fuse_run_hard::FuseRunHard,
+    fuse_too_small::FuseTooSmall, hot_joint::HotJoint,
+    insulation_fails_in_short::InsulationFailsInShort,
+    interrupt_rating_too_low::InterruptRatingTooLow, inverter_lead_weak::InverterLeadWeak,
+    loose_terminal::LooseTerminal, not_selective::NotSelective,
+    overheated_conductor::OverheatedConductor, overloaded_chain::OverloadedChain,
+    oversized_fuse::OversizedFuse,
+    parallel_batteries_unprotected::ParallelBatteriesUnprotected,
+    pvc_against_foam::PvcAgainstFoam, reversed_polarity::ReversedPolarity,
+    self_resetting_breaker::SelfResettingBreaker,
+    shared_charger_protection::SharedChargerProtection, short_never_cleared::ShortNeverCleared,
+    supply_collapses::SupplyCollapses, switch_overloaded::SwitchOverloaded,
+    thin_supplied_lead::ThinSuppliedLead, unfused_source_stretch::UnfusedSourceStretch,
+    unsized_wire::UnsizedWire, untold_figure::UntoldFigure, voltage_drop::VoltageDrop,
+    voltage_rating_too_low::VoltageRatingTooLow,
+    wire_below_minimum_size::WireBelowMinimumSize,
+};
+
+/// Every rule.
+pub fn catalogue() -> &'static [&'static dyn Rule] {
+    &[
+        &ReversedPolarity,
+        &UnfusedSourceStretch,
+        &InterruptRatingTooLow,
+        &OversizedFuse,
+        &FuseBehindSwitch,
+        &InsulationFailsInShort,
+        &ShortNeverCleared,
+        &OverheatedConductor,
+        &OverloadedChain,
+        &VoltageRatingTooLow,
+        &DeratedByBundle,
+        &DeratedByHotPlace,
+        &FuseTooSmall,
+        &FuseRunHard,
+        &ThinSuppliedLead,
+        &SupplyCollapses,
+        &InverterLeadWeak,
+        &VoltageDrop,
+        &BatteryOverdrawn,
+        &ParallelBatteriesUnprotected,
+        &SharedChargerProtection,
+        &SelfResettingBreaker,
+        &SwitchOverloaded,
+        &HotJoint,
+        &PvcAgainstFoam,
+        &FrameAsReturn,
+        &WireBelowMinimumSize,
+        &NotSelective,
+        &UnsizedWire,
+        &UntoldFigure,
+        &LooseTerminal,
+    ]
+}
+
+/// The rule with this id.
+pub fn rule(id: &str) -> Option<&'static dyn Rule> {
+    catalogue().iter().copied().find(|rule| rule.doc().id == id)
+}
+
+/// The page of every rule, in catalogue order.
+pub fn docs() -> impl Iterator<Item = &'static RuleDoc> {
+    catalogue().iter().map(|rule| rule.doc())
+}

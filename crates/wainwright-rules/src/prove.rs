@@ -1,0 +1,210 @@
+//! Proven fixes: each remedy of a rule is tried on a copy of the project
+//! text, which is parsed, assessed and judged again. Offered is only what
+//! makes the finding go away and brings nothing as bad. Not here: what to
+//! try (the rules' remedies).
+
+use crate::catalogue::rule;
+use crate::finding::Finding;
+use crate::judge::judge;
+use crate::rule::{Change, Remedy};
+use crate::severity::Severity;
+use std::collections::BTreeMap;
+use wainwright_analysis::{Assessment, assess, catalogue};
+use wainwright_model::{Edit, Project, apply, parse};
+
+/// Most re-assessments a caller should allow for one finding.
+pub const MOST_TRIALS: usize = 40;
+
+/// Rungs tried above the least one that removes the finding, when that one
+/// brings something as bad.
+const RUNGS_BEYOND: usize = 2;
+
+/// A proven change.
+#[derive(Debug, Clone, PartialEq)]
+pub struct Fix {
+    /// What to do, in words.
+    pub title: String,
+    /// The edits that do it.
+    pub edits: Vec<Edit>,
+    /// Effort and money together, in units of one plug-in fuse swapped.
+    pub cost: f64,
+    /// Keys of the findings that are gone afterwards, this one included.
+    pub mends: Vec<String>,
+    /// Keys of the findings about the same subjects that are still there.
+    pub leaves: Vec<String>,
+    /// Findings that are new; all of them less severe than the one mended.
+    pub brings: Vec<Finding>,
+}
+
+/// Proven fixes for one finding, cheapest first. `cap` bounds the number of
+/// re-assessments over all remedies; [`MOST_TRIALS`] is a good value. Within
+/// one remedy the least change that works is found by doubling and
+/// bisecting, on the understanding that more of the same change helps no
+/// less.
+pub fn fixes(
+    text: &str,
+    project: &Project,
+    assessment: &Assessment,
+    finding: &Finding,
+    cap: usize,
+) -> Vec<Fix> {
+    let Some(rule) = rule(finding.rule) else {
+        return Vec::new();
+    };
+    let mut remedies = rule.remedies(finding, assessment, project);
+    remedies.sort_by(|a, b| least_cost(a).total_cmp(&least_cost(b)));
+    let before = judge(project, assessment);
+    let mut bench = Bench { text, finding, before: &before, left: cap };
+    let mut found: Vec<Fix> = remedies.iter().filter_map(|remedy| bench.search(remedy)).collect();
+    found.sort_by(|a, b| a.cost.total_cmp(&b.cost).then(a.edits.len().cmp(&b.edits.len())));
+    let mut distinct: Vec<Fix> = Vec::new();
+    for fix in found {
+        if distinct.iter().all(|other| other.edits != fix.edits) {
+            distinct.push(fix);
+        }
+    }
+    distinct
+}
+
+fn least_cost(remedy: &Remedy) -> f64 {
+    remedy.rungs.first().map_or(f64::INFINITY, |rung| rung.cost)
+}
+
+/// One finding on trial.
+struct Bench<'a> {
+    text: &'a str,
+    finding: &'a Finding,
+    before: &'a [Finding],
+    left: usize,
+}
+
+/// What one trial showed.
+enum Trial {
+    /// The finding is gone and nothing as bad is new.
+    Works(Box<Fix>),
+    /// The finding is gone, but something as bad is new.
+    Harms,
+    /// The finding is still there, or the edits do not apply.
+    Fails,
+}
+
+impl Bench<'_> {
+    /// The least rung of a ladder that works.
+    fn search(&mut self, remedy: &Remedy) -> Option<Fix> {
+        let mut tried: BTreeMap<usize, Trial> = BTreeMap::new();
+        let first = self.first_gone(remedy, &mut tried)?;
+        let last = (first + RUNGS_BEYOND).min(remedy.rungs.len().checked_sub(1)?);
+        for rung in first..=last {
+            self.trial(remedy, rung, &mut tried)?;
+            if let Some(Trial::Works(fix)) = tried.remove(&rung) {
+                return Some(*fix);
+            }
+        }
+        None
+    }
+
+    /// The least rung that removes the finding: doubling to find one that
+    /// does, then bisecting.
+    fn first_gone(
+        &mut self,
+        remedy: &Remedy,
+        tried: &mut BTreeMap<usize, Trial>,
+    ) -> Option<usize> {
+        let end = remedy.rungs.len();
+        let (mut low, mut step) = (0, 0);
+        let mut high = loop {
+            let rung = step.min(end.checked_sub(1)?);
+            if self.gone(remedy, rung, tried)? {
+                break rung;
+            }
+            low = rung + 1;
+            if low >= end {
+                return None;
+            }
+            step = 2 * step + 1;
+        };
+        while low < high {
+            let middle = low + (high - low) / 2;
+            if self.gone(remedy, middle, tried)? {
+                high = middle;
+            } else {
+                low = middle + 1;
+            }
+        }
+        Some(high)
+    }
+
+    fn gone(
+        &mut self,
+        remedy: &Remedy,
+        rung: usize,
+        tried: &mut BTreeMap<usize, Trial>,
+    ) -> Option<bool> {
+        self.trial(remedy, rung, tried)?;
+        Some(!matches!(tried.get(&rung), Some(Trial::Fails) | None))
+    }
+
+    /// Tries one rung once; nothing when the cap is used up.
+    fn trial(
+        &mut self,
+        remedy: &Remedy,
+        rung: usize,
+        tried: &mut BTreeMap<usize, Trial>,
+    ) -> Option<()> {
+        if tried.contains_key(&rung) {
+            return Some(());
+        }
+        self.left = self.left.checked_sub(1)?;
+        let change = remedy.rungs.get(rung)?;
+        let outcome = self.assess(change).unwrap_or(Trial::Fails);
+        tried.insert(rung, outcome);
+        Some(())
+    }
+
+    /// Applies a change to a copy of the text and judges the result.
+    fn assess(&self, change: &Change) -> Option<Trial> {
+        let applied = apply(self.text, &change.edits).ok()?;
+        let parsed = parse(&applied.text, catalogue());
+        let after = judge(&parsed.project, &assess(&parsed.project));
+        let key = self.finding.key();
+        if after.iter().any(|finding| finding.key() == key) {
+            return Some(Trial::Fails);
+        }
+        let known = severities(self.before);
+        let fresh = |finding: &&Finding| {
+            known.get(&finding.key()).is_none_or(|before| finding.severity < *before)
+        };
+        let brings: Vec<Finding> = after.iter().filter(fresh).cloned().collect();
+        if brings.iter().any(|finding| finding.severity.at_least(self.finding.severity)) {
+            return Some(Trial::Harms);
+        }
+        let still = severities(&after);
+        let mends = self.before.iter().map(Finding::key).filter(|key| !still.contains_key(key));
+        let touches = |finding: &&Finding| {
+            finding.subjects.iter().any(|subject| self.finding.subjects.contains(subject))
+        };
+        let leaves = after
+            .iter()
+            .filter(touches)
+            .map(Finding::key)
+            .filter(|key| known.contains_key(key));
+        Some(Trial::Works(Box::new(Fix {
+            title: change.title.clone(),
+            edits: change.edits.clone(),
+            cost: change.cost,
+            mends: mends.collect(),
+            leaves: leaves.collect(),
+            brings,
+        })))
+    }
+}
+
+/// The worst severity under each key.
+fn severities(findings: &[Finding]) -> BTreeMap<String, Severity> {
+    let mut worst: BTreeMap<String, Severity> = BTreeMap::new();
+    for finding in findings {
+        let known = worst.entry(finding.key()).or_insert(finding.severity);
+        *known = (*known).min(finding.severity);
+    }
+    worst
+}
