@@ -15,7 +15,11 @@ pub fn markdown() -> String {
     page.push_str("\n| rule | finds | worst |\n|---|---|---|\n");
     for rule in wainwright_rules::catalogue() {
         let doc = rule.doc();
-        let _ = writeln!(page, "| [`{0}`](#{0}) | {1} | {2} |", doc.id, doc.title, doc.worst);
+        let _ = writeln!(
+            page,
+            "| [`{0}`](#{0}) | {1} | {2} |",
+            doc.id, doc.title, doc.worst
+        );
     }
     for rule in wainwright_rules::catalogue() {
         section(&mut page, rule.doc());
@@ -24,7 +28,13 @@ pub fn markdown() -> String {
 }
 
 fn section(page: &mut String, doc: &RuleDoc) {
-    let _ = write!(page, "\n## {}\n\n{} Worst signal word: {}.\n", doc.id, sentence(doc.title), doc.worst);
+    let _ = write!(
+        page,
+        "\n## {}\n\n{} Worst signal word: {}.\n",
+        doc.id,
+        sentence(doc.title),
+        doc.worst
+    );
     let parts = [
         ("What", doc.what),
         ("Why it matters", doc.why),

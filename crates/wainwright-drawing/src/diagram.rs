@@ -129,7 +129,7 @@ impl Tone {
             Self::Watch => "watch".into(),
             Self::Bad => "bad".into(),
             Self::Off => "off".into(),
-            Self::Scale(share) => format!("s{}", (share.clamp(0.0, 1.0) * 10.0).round() as u8),
+            Self::Scale(share) => format!("s{}", (within(share) * 10.0).round() as u8),
         }
     }
 
@@ -141,9 +141,18 @@ impl Tone {
             Self::Bad => "over a limit".into(),
             Self::Off => "off".into(),
             Self::Scale(share) => {
-                format!("at {:.0} % of the scale", share.clamp(0.0, 1.0) * 100.0)
+                format!("at {:.0} % of the scale", within(share) * 100.0)
             }
         }
+    }
+}
+
+/// A share held between 0 and 1; not-a-number is 0.
+fn within(share: f64) -> f64 {
+    if share.is_nan() {
+        0.0
+    } else {
+        share.clamp(0.0, 1.0)
     }
 }
 

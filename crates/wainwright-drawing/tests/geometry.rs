@@ -1,4 +1,5 @@
 //! What must hold on every sheet, checked on seeded diagrams by brute force.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod common;
 
@@ -283,11 +284,56 @@ fn flow_runs_from_supply_to_load_to_return() {
 }
 
 #[test]
+fn a_breaker_between_a_solar_controller_and_a_bus_stands_between_them() {
+    use Pole::{Minus, Plus};
+    let pair = [("+", Plus), ("-", Minus)];
+    let out = [("pv+", Plus), ("out+", Plus)];
+    let mut diagram = Diagram::default();
+    for (kind, id, terminals) in [
+        (BlockKind::BusBar, "bus", &[][..]),
+        (BlockKind::Battery, "bat", &pair),
+        (BlockKind::Breaker, "brk", &[]),
+        (BlockKind::Controller, "sc", &out),
+        (BlockKind::SolarModule, "pv", &pair),
+        (BlockKind::Fuse, "fuse", &[]),
+        (BlockKind::Load, "load", &pair),
+    ] {
+        diagram.blocks.push(block(kind, id, terminals));
+    }
+    // The battery is one wire from the bus, the module three.
+    for (number, (from, to)) in [
+        (("bus", "1"), ("bat", "+")),
+        (("bus", "2"), ("brk", "out")),
+        (("brk", "in"), ("sc", "out+")),
+        (("pv", "+"), ("sc", "pv+")),
+        (("fuse", "in"), ("bus", "3")),
+        (("load", "+"), ("fuse", "out")),
+    ]
+    .into_iter()
+    .enumerate()
+    {
+        diagram.links.push(link(number, from, to, Plus));
+    }
+    let layout = check("solar", &diagram);
+    let x = |id: &str| {
+        let found = layout.blocks.iter().find(|b| b.block.id == id);
+        found.unwrap().rect.x
+    };
+    let chain = ["pv", "sc", "brk", "bus", "fuse", "load"].map(x);
+    assert!(chain.windows(2).all(|pair| pair[0] < pair[1]), "{chain:?}");
+    assert!(x("bat") < x("bus"));
+}
+
+#[test]
 fn a_plain_radial_diagram_has_no_crossing() {
     let mut diagram = Diagram::default();
     let pair = [("+", Pole::Plus), ("-", Pole::Minus)];
     diagram.blocks.push(block(BlockKind::Battery, "bat", &pair));
-    diagram.blocks.push(block(BlockKind::FuseBlock, "fb", &[]));
+    let names: Vec<String> = (1..=20).map(|way| way.to_string()).collect();
+    let ways: Vec<(&str, Pole)> = names.iter().map(|way| (way.as_str(), Pole::Plus)).collect();
+    diagram
+        .blocks
+        .push(block(BlockKind::FuseBlock, "fb", &ways));
     diagram.blocks.push(block(BlockKind::BusBar, "neg", &[]));
     diagram
         .links

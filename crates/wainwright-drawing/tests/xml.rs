@@ -1,4 +1,5 @@
 //! Every text this crate writes is well-formed, escaped, and free of colours on elements.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 
 mod common;
 
@@ -237,6 +238,19 @@ fn two_drawings_on_one_page_keep_their_ids_apart() {
 }
 
 #[test]
+fn blocks_with_the_same_id_keep_their_element_ids_apart() {
+    let mut diagram = Diagram::default();
+    for _ in 0..3 {
+        diagram.blocks.push(block(BlockKind::Load, "twin", &[]));
+    }
+    let elements = check(&svg(&layout(&diagram), &Style::default()));
+    let ids: Vec<&str> = groups(&elements)
+        .filter_map(|e| attribute(e, "id"))
+        .collect();
+    assert_eq!(ids, ["block-twin", "block-twin-2", "block-twin-3"]);
+}
+
+#[test]
 fn charts_are_well_formed_for_odd_values() {
     let values = [0.0, 0.5, 1.0, 3.0, -1.0, f64::NAN, f64::INFINITY, 1e12];
     let name = "<&\"' \u{1}name";
@@ -283,6 +297,8 @@ fn charts_are_well_formed_for_odd_values() {
 }
 
 proptest! {
+    #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::default() })]
+
     #[test]
     fn any_text_comes_back_as_it_was(text in any::<String>()) {
         let mut diagram = Diagram::default();

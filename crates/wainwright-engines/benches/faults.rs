@@ -9,7 +9,7 @@ mod wires;
 use fuses::{device, large_blade, medium_blade, resistor, source};
 use std::hint::black_box;
 use std::time::Instant;
-use wainwright_engines::conductor_heat::Surroundings;
+use wainwright_engines::conductor_heat::{Surroundings, steady};
 use wainwright_engines::faults::{Device, FaultCase, Withstand, overload, study};
 use wainwright_engines::network::Network;
 use wainwright_units::Resistance;
@@ -31,14 +31,20 @@ struct Plant {
 /// is the ground node.
 fn plant(conductors: usize, batteries: usize, weaker: f64) -> Plant {
     let mut made = Plant {
-        network: Network { node_count: 2, ground: 0, branches: vec![] },
+        network: Network {
+            node_count: 2,
+            ground: 0,
+            branches: vec![],
+        },
         devices: vec![],
         conductors: vec![],
         cases: vec![],
     };
     for _ in 0..batteries {
         let plus = made.node();
-        made.network.branches.push(source(plus, 0, 13.2 / weaker, 0.005 * weaker));
+        made.network
+            .branches
+            .push(source(plus, 0, 13.2 / weaker, 0.005 * weaker));
         made.wire(plus, 1, "2/0", 0.001);
         made.fuse(300.0, true);
     }
@@ -76,20 +82,33 @@ impl Plant {
         self.conductors.push(Withstand {
             branch,
             build: awg(name),
-            surroundings: Surroundings::Bundle { loaded: 3, total: 5 },
+            surroundings: Surroundings::Bundle {
+                loaded: 3,
+                total: 5,
+            },
             ambient: celsius(40.0),
             start: celsius(60.0),
             insulation_limit: celsius(105.0),
             short_limit: celsius(160.0),
         });
         let bridge = Resistance::from_ohms(0.0);
-        self.cases.push(FaultCase { place: branch, from: to, to: 0, bridge });
+        self.cases.push(FaultCase {
+            place: branch,
+            from: to,
+            to: 0,
+            bridge,
+        });
     }
 
     /// Puts a fuse into the wire made last.
     fn fuse(&mut self, rating: f64, large: bool) {
         let curve = if large { large_blade() } else { medium_blade() };
-        self.devices.push(device(self.network.branches.len() - 1, rating, curve, 1000.0));
+        self.devices.push(device(
+            self.network.branches.len() - 1,
+            rating,
+            curve,
+            1000.0,
+        ));
     }
 }
 
@@ -106,10 +125,17 @@ fn shortest(runs: usize, mut work: impl FnMut()) -> f64 {
 fn main() {
     for batteries in [1, 2] {
         for conductors in [60, 1000, 10_000] {
-            let (strong, weak) = (plant(conductors, batteries, 1.0), plant(conductors, batteries, 1.5));
+            let (strong, weak) = (
+                plant(conductors, batteries, 1.0),
+                plant(conductors, batteries, 1.5),
+            );
             let micros = shortest(5, || {
                 let found = study(
-                    &strong.network, &weak.network, &strong.devices, &strong.conductors, &strong.cases,
+                    &strong.network,
+                    &weak.network,
+                    &strong.devices,
+                    &strong.conductors,
+                    &strong.cases,
                 );
                 black_box(found.is_ok());
             });
@@ -126,4 +152,15 @@ fn main() {
         black_box(overload(black_box(fuse), wire, amperes(2000.0)).is_ok());
     });
     println!("overload of one fuse and one conductor: {micros:.1} µs");
+    let micros = shortest(20, || {
+        for step in 0..1000 {
+            let current = amperes(20.0 + f64::from(step) * 0.01);
+            let (build, place) = (&wire.build, &wire.surroundings);
+            black_box(steady(build, place, wire.ambient, current).is_ok());
+        }
+    });
+    println!(
+        "settled temperature of one conductor: {:.2} µs",
+        micros / 1e3
+    );
 }

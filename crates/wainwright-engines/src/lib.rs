@@ -3,6 +3,11 @@
 //! Every engine is a folder with few public functions over plain values. Engines know units and
 //! nothing else: no tables, no thresholds, no project, no user wording, no input or output.
 
+#![allow(
+    rustdoc::broken_intra_doc_links,
+    reason = "units stand in brackets in doc comments"
+)]
+
 pub mod conductor;
 pub mod conductor_heat;
 pub mod fault_currents;

@@ -1,5 +1,11 @@
 //! The fault study against a slow simulator of its own: dense elimination for the currents, small steps
 //! of time for the melting of the devices, on small random networks. And properties.
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "test code"
+)]
 
 mod fuses;
 mod wires;
@@ -57,12 +63,22 @@ impl Plain<'_> {
                 Element::Resistor(value) => stamp(branch.from, branch.to, 1.0 / value.ohms(), 0.0),
                 Element::Source { emf, resistance } => {
                     let conductance = 1.0 / resistance.ohms();
-                    stamp(branch.from, branch.to, conductance, emf.volts() * conductance);
+                    stamp(
+                        branch.from,
+                        branch.to,
+                        conductance,
+                        emf.volts() * conductance,
+                    );
                 }
                 _ => unreachable!("only resistors and sources are made here"),
             }
         }
-        stamp(self.case.from, self.case.to, 1.0 / self.case.bridge.ohms(), 0.0);
+        stamp(
+            self.case.from,
+            self.case.to,
+            1.0 / self.case.bridge.ohms(),
+            0.0,
+        );
         for (node, row) in matrix.iter_mut().enumerate() {
             row[node] += if node == self.net.ground { 1e6 } else { 1e-9 };
         }
@@ -84,7 +100,11 @@ impl Plain<'_> {
     fn story(&self, early: Early) -> Story {
         let mut open = Vec::new();
         let mut melted = vec![0.0; self.devices.len()];
-        let mut story = Story { order: vec![], cleared: None, energy: vec![0.0; self.net.branches.len()] };
+        let mut story = Story {
+            order: vec![],
+            cleared: None,
+            energy: vec![0.0; self.net.branches.len()],
+        };
         let mut clock = 0.0;
         for _ in 0..=self.devices.len() {
             let (total, branches) = self.currents(&open);
@@ -93,14 +113,28 @@ impl Plain<'_> {
                 return story;
             }
             let times: Vec<f64> = (0..self.devices.len())
-                .map(|index| self.time(index, branches[self.devices[index].branch].abs(), &open, early))
+                .map(|index| {
+                    self.time(
+                        index,
+                        branches[self.devices[index].branch].abs(),
+                        &open,
+                        early,
+                    )
+                })
                 .collect();
             let left = |melted: &[f64]| {
-                let each = times.iter().zip(melted).filter(|(time, _)| time.is_finite());
-                each.map(|(time, done)| time * (1.0 - done)).fold(f64::INFINITY, f64::min)
+                let each = times
+                    .iter()
+                    .zip(melted)
+                    .filter(|(time, _)| time.is_finite());
+                each.map(|(time, done)| time * (1.0 - done))
+                    .fold(f64::INFINITY, f64::min)
             };
             if left(&melted).is_infinite() {
-                let carrying = branches.iter().enumerate().filter(|(_, amps)| amps.abs() >= ZERO);
+                let carrying = branches
+                    .iter()
+                    .enumerate()
+                    .filter(|(_, amps)| amps.abs() >= ZERO);
                 carrying.for_each(|(index, _)| story.energy[index] = f64::INFINITY);
                 return story;
             }
@@ -108,14 +142,20 @@ impl Plain<'_> {
             let opened = loop {
                 clock += step;
                 for (energy, amps) in story.energy.iter_mut().zip(&branches) {
-                    *energy += if amps.abs() >= ZERO { amps * amps * step } else { 0.0 };
+                    *energy += if amps.abs() >= ZERO {
+                        amps * amps * step
+                    } else {
+                        0.0
+                    };
                 }
                 for (done, time) in melted.iter_mut().zip(&times) {
                     *done += step / time;
                 }
-                if let Some(first) = melted.iter().zip(&times).position(|(done, time)| {
-                    time.is_finite() && *done >= 1.0 - 1e-9
-                }) {
+                if let Some(first) = melted
+                    .iter()
+                    .zip(&times)
+                    .position(|(done, time)| time.is_finite() && *done >= 1.0 - 1e-9)
+                {
                     break first;
                 }
             };
@@ -156,7 +196,9 @@ fn eliminate(mut rows: Vec<Vec<f64>>) -> Vec<f64> {
     }
     let mut solution = vec![0.0; count];
     for row in (0..count).rev() {
-        let known: f64 = (row + 1..count).map(|column| rows[row][column] * solution[column]).sum();
+        let known: f64 = (row + 1..count)
+            .map(|column| rows[row][column] * solution[column])
+            .sum();
         solution[row] = (rows[row][count] - known) / rows[row][row];
     }
     solution
@@ -176,18 +218,25 @@ fn plant() -> impl Strategy<Value = Plant> {
         let loops = prop::collection::vec((0..nodes, 0..nodes, 0.002..0.1f64), 0..3);
         let sources = prop::collection::vec((1..nodes, 12.0..14.5f64, 0.003..0.03f64), 1..4);
         let fuses = prop::collection::vec(
-            (any::<prop::sample::Index>(), 10.0..150.0f64, any::<bool>()), 0..5,
+            (any::<prop::sample::Index>(), 10.0..150.0f64, any::<bool>()),
+            0..5,
         );
         (tree, loops, sources, fuses, 1..nodes, 0.0005..0.05f64).prop_map(
             move |(tree, loops, sources, fuses, at, bridge)| {
                 let mut branches: Vec<Branch> = tree
                     .iter()
                     .enumerate()
-                    .map(|(index, (parent, ohms))| resistor(index + 1, parent.index(index + 1), *ohms))
+                    .map(|(index, (parent, ohms))| {
+                        resistor(index + 1, parent.index(index + 1), *ohms)
+                    })
                     .collect();
                 let real = loops.into_iter().filter(|(from, to, _)| from != to);
                 branches.extend(real.map(|(from, to, ohms)| resistor(from, to, ohms)));
-                branches.extend(sources.into_iter().map(|(at, volts, ohms)| source(at, 0, volts, ohms)));
+                branches.extend(
+                    sources
+                        .into_iter()
+                        .map(|(at, volts, ohms)| source(at, 0, volts, ohms)),
+                );
                 let mut devices: Vec<Device> = Vec::new();
                 for (branch, rating, large) in fuses {
                     let branch = branch.index(branches.len());
@@ -197,8 +246,17 @@ fn plant() -> impl Strategy<Value = Plant> {
                     }
                 }
                 let bridge = Resistance::from_ohms(bridge);
-                let case = FaultCase { place: 3, from: at, to: 0, bridge };
-                let net = Network { node_count: nodes, ground: 0, branches };
+                let case = FaultCase {
+                    place: 3,
+                    from: at,
+                    to: 0,
+                    bridge,
+                };
+                let net = Network {
+                    node_count: nodes,
+                    ground: 0,
+                    branches,
+                };
                 Plant { net, devices, case }
             },
         )

@@ -1,5 +1,11 @@
 //! The heat engine against slow methods written from the published equations: halving of the interval
 //! on the unsimplified balance, and a Runge–Kutta integration with small fixed steps. And properties.
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "test code"
+)]
 
 mod wires;
 
@@ -46,7 +52,12 @@ impl Plain {
     /// Heat from the surface [W/m], Churchill–Chu and Stefan–Boltzmann as printed.
     fn loss(&self, surface: f64) -> f64 {
         let (_, diameter, _) = self.bundle();
-        if let Surroundings::Foam { cover, conductivity, .. } = self.surroundings {
+        if let Surroundings::Foam {
+            cover,
+            conductivity,
+            ..
+        } = self.surroundings
+        {
             let depth = cover.metres().max(1.5 * diameter);
             let resistance = (8.0 * depth / (PI * diameter)).ln()
                 / (2.0 * PI * conductivity.watts_per_kelvin_metre());
@@ -56,7 +67,8 @@ impl Plain {
         let film = 0.5 * (hot + cold);
         let conductivity = 0.02624 * (film / 300.0_f64).powf(0.85);
         let viscosity = 1.846e-5 * (film / 300.0).powf(0.70) / (353.0 / film);
-        let rayleigh = 9.80665 / film * (hot - cold).abs() * diameter.powi(3) * 0.707 / viscosity.powi(2);
+        let rayleigh =
+            9.80665 / film * (hot - cold).abs() * diameter.powi(3) * 0.707 / viscosity.powi(2);
         let shape = (1.0 + (0.559_f64 / 0.707).powf(9.0 / 16.0)).powf(8.0 / 27.0);
         let nusselt = (0.60 + 0.387 * rayleigh.powf(1.0 / 6.0) / shape).powi(2);
         let convection = nusselt * conductivity / diameter * (hot - cold);
@@ -72,21 +84,30 @@ impl Plain {
         for _ in 0..100 {
             let middle = 0.5 * (low + high);
             let total = self.loss(middle);
-            if middle + total * inside + total / loaded * own < conductor { low = middle } else { high = middle }
+            if middle + total * inside + total / loaded * own < conductor {
+                low = middle
+            } else {
+                high = middle
+            }
         }
         self.loss(0.5 * (low + high)) / loaded
     }
 
     /// Settled temperature by halving; `None` above the melting point.
     fn settled(&self, amps: f64) -> Option<f64> {
-        let surplus = |conductor: f64| amps * amps * self.ohms(conductor) - self.heat_out(conductor);
+        let surplus =
+            |conductor: f64| amps * amps * self.ohms(conductor) - self.heat_out(conductor);
         let (mut low, mut high) = (self.ambient, 1083.0);
         if surplus(high) > 0.0 {
             return None;
         }
         for _ in 0..100 {
             let middle = 0.5 * (low + high);
-            if surplus(middle) > 0.0 { low = middle } else { high = middle }
+            if surplus(middle) > 0.0 {
+                low = middle
+            } else {
+                high = middle
+            }
         }
         Some(0.5 * (low + high))
     }
@@ -112,8 +133,10 @@ impl Plain {
 fn surroundings() -> impl Strategy<Value = Surroundings> {
     prop_oneof![
         Just(Surroundings::Open),
-        (1usize..20, 0usize..20)
-            .prop_map(|(loaded, idle)| Surroundings::Bundle { loaded, total: loaded + idle }),
+        (1usize..20, 0usize..20).prop_map(|(loaded, idle)| Surroundings::Bundle {
+            loaded,
+            total: loaded + idle
+        }),
         (5.0..60.0, 0.02..0.05, 1usize..4).prop_map(|(millimetres, conductivity, loaded)| {
             Surroundings::Foam {
                 cover: Length::from_millimetres(millimetres),
@@ -128,7 +151,13 @@ fn plain() -> impl Strategy<Value = Plain> {
     (0.5..120.0f64, 0.3..2.5f64, surroundings(), -20.0..70.0f64).prop_map(
         |(metal, wall, surroundings, ambient)| {
             let inner = (metal / 0.75 * 4.0 / PI).sqrt();
-            Plain { metal, inner, outer: inner + 2.0 * wall, surroundings, ambient }
+            Plain {
+                metal,
+                inner,
+                outer: inner + 2.0 * wall,
+                surroundings,
+                ambient,
+            }
         },
     )
 }
@@ -241,7 +270,14 @@ fn melting_is_said_not_computed() {
     let (open, ambient) = (Surroundings::Open, celsius(30.0));
     let hopeless = steady(&build, &open, ambient, amperes(5000.0));
     assert!(matches!(hopeless, Err(HeatError::Melts { .. })));
-    let after = transient(&build, &open, ambient, ambient, amperes(5000.0), seconds(100.0));
+    let after = transient(
+        &build,
+        &open,
+        ambient,
+        ambient,
+        amperes(5000.0),
+        seconds(100.0),
+    );
     assert_eq!(after.unwrap().celsius(), 1083.0);
 }
 
@@ -251,7 +287,13 @@ fn nonsense_is_refused() {
     let mut build = wires::awg("18");
     build.outer_diameter = Length::from_millimetres(0.5);
     let found = steady(&build, &Surroundings::Open, celsius(30.0), amperes(1.0));
-    assert!(matches!(found, Err(HeatError::Malformed { field: "outer diameter [m]", .. })));
+    assert!(matches!(
+        found,
+        Err(HeatError::Malformed {
+            field: "outer diameter [m]",
+            ..
+        })
+    ));
     let build = wires::awg("18");
     let nowhere = steady(&build, &Surroundings::Open, celsius(f64::NAN), amperes(1.0));
     assert!(nowhere.is_err());
@@ -260,7 +302,16 @@ fn nonsense_is_refused() {
     for time in [-1.0, f64::NAN] {
         assert!(transient(&build, &open, start, start, amperes(1.0), seconds(time)).is_err());
     }
-    let forever = transient(&build, &open, start, start, amperes(20.0), seconds(f64::INFINITY));
-    let settled = steady(&build, &open, start, amperes(20.0)).unwrap().conductor;
+    let forever = transient(
+        &build,
+        &open,
+        start,
+        start,
+        amperes(20.0),
+        seconds(f64::INFINITY),
+    );
+    let settled = steady(&build, &open, start, amperes(20.0))
+        .unwrap()
+        .conductor;
     assert!((forever.unwrap().celsius() - settled.celsius()).abs() < 0.01);
 }

@@ -3,12 +3,20 @@
 //! Agreement is asked to 1e-6 V at every node. Both solvers reach about 1e-9 V; the simulator is
 //! set to a relative tolerance of 1e-9.
 //! Not here: the printed digits of published decks (`proofs_network`).
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a failed assumption of a test is a failed test"
+)]
 
 mod network_support;
 #[path = "network_support/simulator.rs"]
 mod simulator;
 
-use network_support::{Build, LoadKind, Loads, Numbers, multiply_powers, random_network, switch_bank};
+use network_support::{
+    Build, LoadKind, Loads, Numbers, multiply_powers, random_network, switch_bank,
+};
 use simulator::{Bench, deck, printed_volts};
 use wainwright_engines::network::{
     Branch, BranchState, Element, Network, NetworkError, Options, operating_point,
@@ -33,8 +41,10 @@ fn simulate(bench: &Bench, name: &str, decks: &[(&Network, Vec<f64>)]) -> Vec<St
 ///
 /// In a random network node 1 and the even nodes above 0 are plus nodes.
 fn guess(network: &Network) -> Vec<f64> {
-    let is_plus = |node: usize| node == 1 || (node > 0 && node % 2 == 0);
-    (0..network.node_count).map(|node| if is_plus(node) { 13.0 } else { 0.0 }).collect()
+    let is_plus = |node: usize| node == 1 || (node > 0 && node.is_multiple_of(2));
+    (0..network.node_count)
+        .map(|node| if is_plus(node) { 13.0 } else { 0.0 })
+        .collect()
 }
 
 /// Compares all nodes; returns the largest difference [V].
@@ -67,7 +77,10 @@ fn random_networks_agree() {
         .collect();
     let bench = Bench::new("wainwright-random");
     let check = |half: &[Network], name: &str| {
-        let decks: Vec<_> = half.iter().map(|network| (network, guess(network))).collect();
+        let decks: Vec<_> = half
+            .iter()
+            .map(|network| (network, guess(network)))
+            .collect();
         let printed = simulate(&bench, name, &decks);
         for (index, (network, printed)) in half.iter().zip(&printed).enumerate() {
             let worst = compare(network, printed);
@@ -84,11 +97,20 @@ fn random_networks_agree() {
         .map(|network| operating_point(network, &Options::default()).unwrap())
         .collect();
     let dropped = |state: &BranchState| *state == BranchState::DroppedOut;
-    let with_dropped = points.iter().filter(|p| p.branch_state.iter().any(dropped)).count();
+    let with_dropped = points
+        .iter()
+        .filter(|p| p.branch_state.iter().any(dropped))
+        .count();
     let is_power = |branch: &&Branch| matches!(branch.element, Element::ConstantPower { .. });
-    let powers: usize = networks.iter().map(|n| n.branches.iter().filter(is_power).count()).sum();
+    let powers: usize = networks
+        .iter()
+        .map(|n| n.branches.iter().filter(is_power).count())
+        .sum();
     assert!(powers > 500, "{powers} constant powers");
-    assert!((5..150).contains(&with_dropped), "{with_dropped} networks with loads dropped out");
+    assert!(
+        (5..150).contains(&with_dropped),
+        "{with_dropped} networks with loads dropped out"
+    );
 }
 
 #[test]
@@ -118,7 +140,13 @@ fn constant_power(watts: f64, lowest_volts: f64) -> Network {
 #[test]
 fn constant_power_agrees_with_the_live_deck() {
     let bench = Bench::new("wainwright-power");
-    for (watts, lowest) in [(500.0, 0.0), (1000.0, 0.0), (1400.0, 0.0), (1450.0, 0.0), (1500.0, 8.0)] {
+    for (watts, lowest) in [
+        (500.0, 0.0),
+        (1000.0, 0.0),
+        (1400.0, 0.0),
+        (1450.0, 0.0),
+        (1500.0, 8.0),
+    ] {
         let network = constant_power(watts, lowest);
         let printed = simulate(&bench, "power", &[(&network, vec![0.0, 13.0])]);
         let worst = compare(&network, &printed[0]);
@@ -131,7 +159,12 @@ fn the_simulator_fails_where_the_supply_collapses() {
     let bench = Bench::new("wainwright-collapse");
     let network = constant_power(1500.0, 0.0);
     let printed = simulate(&bench, "collapse", &[(&network, vec![0.0, 13.0])]);
-    assert_eq!(printed_volts(&network, &printed[0])[1], None, "{}", printed[0]);
+    assert_eq!(
+        printed_volts(&network, &printed[0])[1],
+        None,
+        "{}",
+        printed[0]
+    );
     let found = operating_point(&network, &Options::default());
     assert!(matches!(found, Err(NetworkError::Collapse(_))));
 }

@@ -1,4 +1,10 @@
 //! Published resistances, adiabatic factors and fusing currents against `conductor`.
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "test code"
+)]
 
 mod wires;
 
@@ -18,16 +24,31 @@ fn formula(circular_mils: f64) -> LineResistance {
 /// NEC Chapter 9 Table 8, stranded uncoated copper: circular mils, Ω per 1000 ft at 75 °C.
 /// 0.6 %: the table prints three digits and its strands are not all laid alike.
 #[test]
+#[allow(clippy::approx_constant, reason = "3.14 is a printed resistance")]
 fn nec_table_8_stranded_uncoated() {
     let table = [
-        (1620.0, 7.95), (2580.0, 4.99), (4110.0, 3.14), (6530.0, 1.98), (10380.0, 1.24),
-        (16510.0, 0.778), (26240.0, 0.491), (41740.0, 0.308), (66360.0, 0.194), (83690.0, 0.154),
-        (105600.0, 0.122), (133100.0, 0.0967), (167800.0, 0.0766), (211600.0, 0.0608),
+        (1620.0, 7.95),
+        (2580.0, 4.99),
+        (4110.0, 3.14),
+        (6530.0, 1.98),
+        (10380.0, 1.24),
+        (16510.0, 0.778),
+        (26240.0, 0.491),
+        (41740.0, 0.308),
+        (66360.0, 0.194),
+        (83690.0, 0.154),
+        (105600.0, 0.122),
+        (133100.0, 0.0967),
+        (167800.0, 0.0766),
+        (211600.0, 0.0608),
     ];
     for (circular_mils, printed) in table {
         let at_75 = resistance_at(formula(circular_mils), celsius(75.0));
         let found = at_75.ohms_per_thousand_feet();
-        assert!(close(found, printed, 0.006), "{circular_mils}: {found} against {printed}");
+        assert!(
+            close(found, printed, 0.006),
+            "{circular_mils}: {found} against {printed}"
+        );
     }
 }
 
@@ -39,7 +60,11 @@ fn rule_of_table_8_note() {
     assert!((1.0 / at_75 - 0.8223).abs() < 0.00005);
     assert!((1.0 / at_75 - (1.0 + 0.00323 * (20.0 - 75.0))).abs() < 0.0002);
     let back = resistance_at_20(LineResistance::from_ohms_per_metre(at_75), celsius(75.0));
-    assert!(close(back.expect("above zero resistance").ohms_per_metre(), 1.0, 1e-12));
+    assert!(close(
+        back.expect("above zero resistance").ohms_per_metre(),
+        1.0,
+        1e-12
+    ));
     assert!(resistance_at_20(one, celsius(-234.5)).is_none());
 }
 
@@ -49,9 +74,22 @@ fn rule_of_table_8_note() {
 #[test]
 fn iec_60228_class_5() {
     let table = [
-        (0.5, 39.0), (0.75, 26.0), (1.0, 19.5), (1.5, 13.3), (2.5, 7.98), (4.0, 4.95), (6.0, 3.30),
-        (10.0, 1.91), (16.0, 1.21), (25.0, 0.780), (35.0, 0.554), (50.0, 0.386), (70.0, 0.272),
-        (95.0, 0.206), (120.0, 0.161), (150.0, 0.129),
+        (0.5, 39.0),
+        (0.75, 26.0),
+        (1.0, 19.5),
+        (1.5, 13.3),
+        (2.5, 7.98),
+        (4.0, 4.95),
+        (6.0, 3.30),
+        (10.0, 1.91),
+        (16.0, 1.21),
+        (25.0, 0.780),
+        (35.0, 0.554),
+        (50.0, 0.386),
+        (70.0, 0.272),
+        (95.0, 0.206),
+        (120.0, 0.161),
+        (150.0, 0.129),
     ];
     for (nominal, largest) in table {
         let share = stranded_resistance(area(nominal)).milliohms_per_metre() / largest;
@@ -115,12 +153,20 @@ fn circular_mil_rule() {
 #[test]
 fn adiabatic_factors() {
     let table = [
-        (70.0, 160.0, 115.0), (70.0, 140.0, 103.0), (90.0, 160.0, 100.0), (60.0, 200.0, 141.0),
-        (90.0, 250.0, 143.0), (30.0, 160.0, 143.0), (30.0, 250.0, 176.0),
+        (70.0, 160.0, 115.0),
+        (70.0, 140.0, 103.0),
+        (90.0, 160.0, 100.0),
+        (60.0, 200.0, 141.0),
+        (90.0, 250.0, 143.0),
+        (30.0, 160.0, 143.0),
+        (30.0, 250.0, 176.0),
     ];
     for (start, end, printed) in table {
         let found = adiabatic_k(celsius(start), celsius(end));
-        assert!(close(found, printed, 0.003), "{start} to {end}: {found} against {printed}");
+        assert!(
+            close(found, printed, 0.003),
+            "{start} to {end}: {found} against {printed}"
+        );
     }
     assert_eq!(adiabatic_k(celsius(160.0), celsius(160.0)), 0.0);
 }
@@ -141,7 +187,10 @@ fn icea_lies_just_below() {
         let icea = per_cmil.sqrt() / CrossSection::from_circular_mils(1.0).square_millimetres();
         assert!(close(icea, printed, 0.001), "{icea}");
         let ours = adiabatic_k(celsius(start), celsius(end));
-        assert!((icea / ours - (1.0 - 0.008)).abs() < 0.002, "{icea} against {ours}");
+        assert!(
+            (icea / ours - (1.0 - 0.008)).abs() < 0.002,
+            "{icea} against {ours}"
+        );
     }
 }
 
@@ -159,7 +208,10 @@ fn times_to_the_limit() {
     for (metal, start, end, amps, printed) in table {
         let (start, end, amps) = (celsius(start), celsius(end), amperes(amps));
         let found = adiabatic_time(area(metal), start, end, amps);
-        assert!((found.seconds() - printed).abs() < 0.02 * printed + 0.0005, "{found:?} {printed}");
+        assert!(
+            (found.seconds() - printed).abs() < 0.02 * printed + 0.0005,
+            "{found:?} {printed}"
+        );
         let energy = amps.amperes().powi(2) * found.seconds();
         let back = adiabatic_temperature(area(metal), start, energy);
         assert!((back.celsius() - end.celsius()).abs() < 1e-6);
@@ -170,8 +222,11 @@ fn times_to_the_limit() {
 #[test]
 fn withstood_energies() {
     let table = [
-        (0.823, 8.9e3, 1.38e4), (2.081, 5.74e4, 8.87e4), (5.261, 3.66e5, 5.66e5),
-        (13.30, 2.34e6, 3.61e6), (67.4, 6.0e7, 9.3e7),
+        (0.823, 8.9e3, 1.38e4),
+        (2.081, 5.74e4, 8.87e4),
+        (5.261, 3.66e5, 5.66e5),
+        (13.30, 2.34e6, 3.61e6),
+        (67.4, 6.0e7, 9.3e7),
     ];
     for (metal, thermoplastic, crosslinked) in table {
         let first = withstand_energy(area(metal), celsius(70.0), celsius(160.0));

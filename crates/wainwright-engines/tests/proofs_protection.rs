@@ -1,4 +1,10 @@
 //! Opening bands against what the standards promise at their gates, and by hand between them.
+#![allow(
+    clippy::expect_used,
+    clippy::panic,
+    clippy::unwrap_used,
+    reason = "test code"
+)]
 
 mod fuses;
 mod wires;
@@ -10,9 +16,13 @@ use wires::{close, seconds};
 /// At each gate the band is what is published there, exactly.
 #[test]
 fn published_at_the_gates() {
-    for (multiple, earliest, latest) in
-        [(1.35, 0.75, 600.0), (1.60, 0.25, 50.0), (2.0, 0.15, 5.0), (3.5, 0.04, 0.5), (6.0, 0.02, 0.1)]
-    {
+    for (multiple, earliest, latest) in [
+        (1.35, 0.75, 600.0),
+        (1.60, 0.25, 50.0),
+        (2.0, 0.15, 5.0),
+        (3.5, 0.04, 0.5),
+        (6.0, 0.02, 0.1),
+    ] {
         let band = medium_blade().band(multiple);
         assert_eq!(band.earliest, Some(seconds(earliest)));
         assert_eq!(band.latest, Some(seconds(latest)));
@@ -28,7 +38,10 @@ fn no_promise_below_the_lowest_gate() {
     }
     for multiple in [1.10, 1.2, 1.3, 1.3499] {
         let band = fuse.band(multiple);
-        assert!(band.earliest.is_some() && band.latest.is_none(), "{multiple}");
+        assert!(
+            band.earliest.is_some() && band.latest.is_none(),
+            "{multiple}"
+        );
     }
     assert_eq!(fuse.opens_from(), Some(1.35));
     assert_eq!(fuse.carries(), Some(1.10));
@@ -41,8 +54,16 @@ fn no_promise_below_the_lowest_gate() {
 #[test]
 fn halfway_between_gates() {
     let band = medium_blade().band((2.0_f64 * 3.5).sqrt());
-    assert!(close(band.earliest.unwrap().seconds(), (0.15_f64 * 0.04).sqrt(), 1e-12));
-    assert!(close(band.latest.unwrap().seconds(), (5.0_f64 * 0.5).sqrt(), 1e-12));
+    assert!(close(
+        band.earliest.unwrap().seconds(),
+        (0.15_f64 * 0.04).sqrt(),
+        1e-12
+    ));
+    assert!(close(
+        band.latest.unwrap().seconds(),
+        (5.0_f64 * 0.5).sqrt(),
+        1e-12
+    ));
 }
 
 /// Above the last gate: at twice its current a quarter of its earliest time, and its latest time.
@@ -63,7 +84,11 @@ fn falls_with_current() {
             let band = fuse.band(1.1 * 1.002_f64.powi(step));
             let earliest = band.earliest.unwrap().seconds();
             let latest = band.latest.map_or(f64::INFINITY, |latest| latest.seconds());
-            assert!(earliest <= low * (1.0 + 1e-12) && latest <= high * (1.0 + 1e-12) && earliest <= latest);
+            assert!(
+                earliest <= low * (1.0 + 1e-12)
+                    && latest <= high * (1.0 + 1e-12)
+                    && earliest <= latest
+            );
             (low, high) = (earliest, latest);
         }
     }
@@ -78,14 +103,22 @@ fn gates_without_earliest_times() {
     assert_eq!(fuse.band(1.6).earliest, Some(seconds(0.0)));
     assert_eq!(fuse.band(5.0).earliest, Some(seconds(0.0)));
     assert_eq!(fuse.band(5.0).latest, Some(seconds(120.0)));
-    assert!(!provably_selective(medium_blade().band(6.0), fuse.band(2.0)));
+    assert!(!provably_selective(
+        medium_blade().band(6.0),
+        fuse.band(2.0)
+    ));
 }
 
 /// 15 A medium blade behind a 60 A large blade. At 123 A (8.2 and 2.05 times the rating) at most 0.1 s
 /// against about 1.8 s: selective. At 600 A (10 times the large one's rating) the gates prove nothing.
 #[test]
 fn blades_in_series() {
-    let bands = |amps: f64| (medium_blade().band(amps / 15.0), large_blade().band(amps / 60.0));
+    let bands = |amps: f64| {
+        (
+            medium_blade().band(amps / 15.0),
+            large_blade().band(amps / 60.0),
+        )
+    };
     let (near, upstream) = bands(123.0);
     assert_eq!(near.latest, Some(seconds(0.1)));
     assert!((1.7..2.0).contains(&upstream.earliest.unwrap().seconds()));
@@ -94,7 +127,10 @@ fn blades_in_series() {
     let (near, upstream) = bands(600.0);
     assert!(!provably_selective(near, upstream));
     // A device that does not open at this current is selective with anything that does.
-    assert!(provably_selective(medium_blade().band(3.0), Band::default()));
+    assert!(provably_selective(
+        medium_blade().band(3.0),
+        Band::default()
+    ));
     assert!(!provably_selective(Band::default(), Band::default()));
 }
 

@@ -59,13 +59,21 @@ macro_rules! element {
 
 /// The narrowed kind of a field, or the usual one of its type.
 macro_rules! value_kind {
-    ($Type:ty) => { <$Type as $crate::value::FieldValue>::KIND };
-    ($Type:ty, $kind:expr) => { $kind };
+    ($Type:ty) => {
+        <$Type as $crate::value::FieldValue>::KIND
+    };
+    ($Type:ty, $kind:expr) => {
+        $kind
+    };
 }
 
 macro_rules! is_required {
-    () => { false };
-    (required) => { true };
+    () => {
+        false
+    };
+    (required) => {
+        true
+    };
 }
 
 /// Declares every item kind: a struct each by [`element!`], `Kind`, `Spec` and the table `KINDS`.

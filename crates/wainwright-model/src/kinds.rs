@@ -24,7 +24,10 @@ pub struct KindSpec {
 
 /// Most ways of a bus bar, a fuse block or a bank.
 pub const MOST_WAYS: u32 = 99;
-const WAYS: ValueKind = ValueKind::Integer { low: 1, high: MOST_WAYS as i64 };
+const WAYS: ValueKind = ValueKind::Integer {
+    low: 1,
+    high: MOST_WAYS as i64,
+};
 const WAY_NUMBERS: ValueKind = ValueKind::List(&WAYS);
 const CELLS: ValueKind = ValueKind::Integer { low: 1, high: 400 };
 /// Nothing of it up to all of it.

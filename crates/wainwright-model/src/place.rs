@@ -54,7 +54,7 @@ impl<T> FieldExt<T> for Field<T> {
     }
 }
 
-/// Longest id [characters].
+/// Longest id \[characters\].
 pub const LONGEST_ID: usize = 64;
 
 /// The name of an element: `[a-z0-9_-]+`, at most [`LONGEST_ID`] characters.
@@ -65,7 +65,8 @@ impl Id {
     /// The id, or `None` when `text` is not a legal one.
     pub fn new(text: &str) -> Option<Self> {
         let legal = |b: u8| b.is_ascii_lowercase() || b.is_ascii_digit() || b == b'_' || b == b'-';
-        (!text.is_empty() && text.len() <= LONGEST_ID && text.bytes().all(legal)).then(|| Self(text.to_owned()))
+        (!text.is_empty() && text.len() <= LONGEST_ID && text.bytes().all(legal))
+            .then(|| Self(text.to_owned()))
     }
 
     /// The legal id nearest to `text`, for hints.
@@ -73,7 +74,13 @@ impl Id {
         let mapped: String = text
             .to_lowercase()
             .chars()
-            .map(|c| if c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_' { c } else { '-' })
+            .map(|c| {
+                if c.is_ascii_lowercase() || c.is_ascii_digit() || c == '_' {
+                    c
+                } else {
+                    '-'
+                }
+            })
             .take(LONGEST_ID)
             .collect();
         Self::new(mapped.trim_matches('-'))
@@ -124,7 +131,10 @@ pub struct Table<T> {
 
 impl<T> Default for Table<T> {
     fn default() -> Self {
-        Self { rows: Vec::new(), index: BTreeMap::new() }
+        Self {
+            rows: Vec::new(),
+            index: BTreeMap::new(),
+        }
     }
 }
 
@@ -141,7 +151,10 @@ impl<T> Table<T> {
 
     /// The row with this id.
     pub fn get(&self, id: &str) -> Option<&T> {
-        self.index.get(id).and_then(|at| self.rows.get(*at)).map(|(_, row)| row)
+        self.index
+            .get(id)
+            .and_then(|at| self.rows.get(*at))
+            .map(|(_, row)| row)
     }
 
     /// Place of the row in the order of the file, from 0.
@@ -186,7 +199,8 @@ impl<T> Table<T> {
 
 impl<'a, T> IntoIterator for &'a Table<T> {
     type Item = (&'a Id, &'a T);
-    type IntoIter = std::iter::Map<std::slice::Iter<'a, (Id, T)>, fn(&'a (Id, T)) -> (&'a Id, &'a T)>;
+    type IntoIter =
+        std::iter::Map<std::slice::Iter<'a, (Id, T)>, fn(&'a (Id, T)) -> (&'a Id, &'a T)>;
 
     fn into_iter(self) -> Self::IntoIter {
         self.rows.iter().map(|(id, row)| (id, row))
@@ -207,8 +221,12 @@ impl TerminalRef {
     pub fn parse(text: &str) -> Option<Self> {
         let (item, terminal) = text.split_once('.')?;
         let legal = |b: u8| b.is_ascii_alphanumeric() || matches!(b, b'+' | b'-' | b'_');
-        let named = !terminal.is_empty() && terminal.len() <= LONGEST_ID && terminal.bytes().all(legal);
-        Some(Self { item: Id::new(item)?, terminal: named.then(|| terminal.to_owned())? })
+        let named =
+            !terminal.is_empty() && terminal.len() <= LONGEST_ID && terminal.bytes().all(legal);
+        Some(Self {
+            item: Id::new(item)?,
+            terminal: named.then(|| terminal.to_owned())?,
+        })
     }
 }
 

@@ -69,16 +69,20 @@ pub(crate) struct Complaint<'a> {
 
 impl<'t> Report<'t> {
     pub fn new(text: &'t str) -> Self {
-        Self { lines: Lines::new(text), problems: Vec::new(), left_out: 0 }
+        Self {
+            lines: Lines::new(text),
+            problems: Vec::new(),
+            left_out: 0,
+        }
     }
 
-    /// Whether more problems are still listed; costly hints are not worked out once the list is full.
-    pub fn is_open(&self) -> bool {
-        self.problems.len() < MOST_PROBLEMS
+    /// Whether it is worth the time to look for a name that may have been meant.
+    pub fn wants_hints(&self) -> bool {
+        self.problems.len() < MOST_HINTS
     }
 
     pub fn add(&mut self, complaint: Complaint<'_>) {
-        if !self.is_open() {
+        if self.problems.len() >= MOST_PROBLEMS {
             self.left_out += 1;
             return;
         }
@@ -111,7 +115,8 @@ impl<'t> Report<'t> {
 
     /// The problems in the order of the text.
     pub fn finish(mut self) -> Vec<Problem> {
-        self.problems.sort_by_key(|problem| (problem.line, problem.column));
+        self.problems
+            .sort_by_key(|problem| (problem.line, problem.column));
         if self.left_out > 0 {
             let line = self.problems.last().map_or(1, |problem| problem.line);
             self.problems.push(Problem {
@@ -128,14 +133,23 @@ impl<'t> Report<'t> {
     }
 }
 
+/// How many problems get a hint that has to be searched for.
+const MOST_HINTS: usize = 100;
 /// Most names a slip of the pen is compared with.
 const MOST_CANDIDATES: usize = 2_000;
-/// Longest name that is compared [characters].
+/// Longest name that is compared \[characters\].
 const LONGEST_COMPARED: usize = 40;
 
 /// The candidate most like `typed`, if one is near enough to be meant.
-pub(crate) fn nearest<'c>(typed: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<&'c str> {
-    let wanted: Vec<char> = typed.to_lowercase().chars().take(LONGEST_COMPARED + 1).collect();
+pub(crate) fn nearest<'c>(
+    typed: &str,
+    candidates: impl IntoIterator<Item = &'c str>,
+) -> Option<&'c str> {
+    let wanted: Vec<char> = typed
+        .to_lowercase()
+        .chars()
+        .take(LONGEST_COMPARED + 1)
+        .collect();
     if wanted.is_empty() || wanted.len() > LONGEST_COMPARED {
         return None;
     }
@@ -151,7 +165,10 @@ pub(crate) fn nearest<'c>(typed: &str, candidates: impl IntoIterator<Item = &'c 
 }
 
 /// "did you mean ...?" for the nearest candidate.
-pub(crate) fn did_you_mean<'c>(typed: &str, candidates: impl IntoIterator<Item = &'c str>) -> Option<String> {
+pub(crate) fn did_you_mean<'c>(
+    typed: &str,
+    candidates: impl IntoIterator<Item = &'c str>,
+) -> Option<String> {
     nearest(typed, candidates).map(|name| format!("did you mean {name}?"))
 }
 
@@ -167,7 +184,10 @@ fn slips(wanted: &[char], candidate: &str) -> usize {
             let added = next.last().copied().unwrap_or(0) + 1;
             let dropped = row.get(j + 1).copied().unwrap_or(0) + 1;
             let mut least = changed.min(added).min(dropped);
-            let swapped = i > 0 && j > 0 && wanted.get(i - 1) == Some(against) && other.get(j - 1) == Some(letter);
+            let swapped = i > 0
+                && j > 0
+                && wanted.get(i - 1) == Some(against)
+                && other.get(j - 1) == Some(letter);
             if swapped {
                 least = least.min(before.get(j - 1).copied().unwrap_or(0) + 1);
             }

@@ -28,9 +28,13 @@ impl Spec {
             Kind::Fuse | Kind::Breaker | Kind::Switch | Kind::Shunt => fixed(&["in", "out"]),
             Kind::FuseBlock => {
                 let ways = self.ways().unwrap_or(USUAL_WAYS);
-                std::iter::once("in".to_owned()).chain((1..=ways).map(|way| way.to_string())).collect()
+                std::iter::once("in".to_owned())
+                    .chain((1..=ways).map(|way| way.to_string()))
+                    .collect()
             }
-            Kind::BusBar => (1..=self.ways().unwrap_or(USUAL_WAYS)).map(|way| way.to_string()).collect(),
+            Kind::BusBar => (1..=self.ways().unwrap_or(USUAL_WAYS))
+                .map(|way| way.to_string())
+                .collect(),
             Kind::SwitchBank => (1..=self.ways().unwrap_or(USUAL_WAYS))
                 .flat_map(|way| [format!("in{way}"), format!("out{way}")])
                 .collect(),
@@ -46,9 +50,11 @@ impl Spec {
             Kind::Frame | Kind::Unknown => true,
             Kind::BusBar => is_way(terminal, ways),
             Kind::FuseBlock => terminal == "in" || is_way(terminal, ways),
-            Kind::SwitchBank => ["in", "out"]
-                .iter()
-                .any(|side| terminal.strip_prefix(side).is_some_and(|number| is_way(number, ways))),
+            Kind::SwitchBank => ["in", "out"].iter().any(|side| {
+                terminal
+                    .strip_prefix(side)
+                    .is_some_and(|number| is_way(number, ways))
+            }),
             Kind::Splice => is_way(terminal, SPLICE_WAYS),
             _ => self.terminals().iter().any(|name| name == terminal),
         }
@@ -56,16 +62,27 @@ impl Spec {
 
     /// Number of ways of a block, bar or bank, when the file says it.
     pub fn ways(&self) -> Option<u32> {
-        let counted = |fuses: &Field<Vec<_>>| fuses.as_ref().and_then(|f| u32::try_from(f.value.len()).ok());
+        let counted = |fuses: &Field<Vec<_>>| {
+            fuses
+                .as_ref()
+                .and_then(|f| u32::try_from(f.value.len()).ok())
+        };
         match self {
             Self::FuseBlock(block) => counted(&block.fuses),
             Self::BusBar(bar) => bar.ways.as_ref().map(|ways| ways.value),
-            Self::SwitchBank(bank) => bank.ways.as_ref().map(|ways| ways.value).or_else(|| counted(&bank.fuses)),
+            Self::SwitchBank(bank) => bank
+                .ways
+                .as_ref()
+                .map(|ways| ways.value)
+                .or_else(|| counted(&bank.fuses)),
             _ => None,
         }
     }
 }
 
 fn is_way(number: &str, ways: u32) -> bool {
-    !number.starts_with(['0', '+']) && number.parse::<u32>().is_ok_and(|way| (1..=ways).contains(&way))
+    !number.starts_with(['0', '+'])
+        && number
+            .parse::<u32>()
+            .is_ok_and(|way| (1..=ways).contains(&way))
 }

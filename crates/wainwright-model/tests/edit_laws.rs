@@ -1,5 +1,11 @@
 //! Laws of edits on sound texts: what was set is read back, undo gives every byte back, other lines stay.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test may stop on anything unexpected"
+)]
+
 use proptest::prelude::*;
 use wainwright_model::{Catalogue, Edit, Path, Value, apply, parse, replay};
 
@@ -18,7 +24,8 @@ fn table() -> impl Strategy<Value = Path> {
 
 fn key() -> impl Strategy<Value = String> {
     prop_oneof![
-        prop::sample::select(vec!["kind", "label", "note", "size", "power", "from", "on"]).prop_map(str::to_owned),
+        prop::sample::select(vec!["kind", "label", "note", "size", "power", "from", "on"])
+            .prop_map(str::to_owned),
         "[a-z]{1,8}",
         "[ -~é]{1,6}",
     ]
@@ -28,10 +35,14 @@ fn value() -> impl Strategy<Value = Value> {
     let leaf = prop_oneof![
         any::<String>().prop_map(Value::Text),
         any::<i64>().prop_map(Value::Integer),
-        any::<f64>().prop_filter("finite", |number| number.is_finite()).prop_map(Value::Number),
+        any::<f64>()
+            .prop_filter("finite", |number| number.is_finite())
+            .prop_map(Value::Number),
         any::<bool>().prop_map(Value::Bool),
     ];
-    leaf.prop_recursive(2, 8, 4, |inner| prop::collection::vec(inner, 0..4).prop_map(Value::List))
+    leaf.prop_recursive(2, 8, 4, |inner| {
+        prop::collection::vec(inner, 0..4).prop_map(Value::List)
+    })
 }
 
 fn edit() -> impl Strategy<Value = Edit> {
@@ -55,7 +66,11 @@ fn edit() -> impl Strategy<Value = Edit> {
 
 /// The fixture with one kind of line ending, or the other.
 fn text() -> impl Strategy<Value = String> {
-    prop_oneof![Just(FIXTURE.to_owned()), Just(FIXTURE.replace('\n', "\r\n")), Just(FIXTURE.trim_end().to_owned())]
+    prop_oneof![
+        Just(FIXTURE.to_owned()),
+        Just(FIXTURE.replace('\n', "\r\n")),
+        Just(FIXTURE.trim_end().to_owned())
+    ]
 }
 
 proptest! {

@@ -1,8 +1,16 @@
 //! Stories: every released version of the file loads for ever, whole and without a problem.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test may stop on anything unexpected"
+)]
+
 use std::collections::BTreeSet;
 use wainwright_model::schema::ELEMENTS;
-use wainwright_model::{CURRENT_VERSION, Catalogue, KINDS, Kind, Origin, Spec, Surrounding, migrate, parse};
+use wainwright_model::{
+    CURRENT_VERSION, Catalogue, KINDS, Kind, Origin, Spec, Surrounding, migrate, parse,
+};
 
 const V1: &str = include_str!("fixtures/v1.toml");
 
@@ -22,17 +30,37 @@ fn version_1_loads_without_a_problem() {
 
 #[test]
 fn version_1_has_every_kind_and_every_field() {
-    let keys: BTreeSet<&str> =
-        V1.lines().filter_map(|line| line.split_once(" = ")).map(|(key, _)| key.trim()).collect();
+    let keys: BTreeSet<&str> = V1
+        .lines()
+        .filter_map(|line| line.split_once(" = "))
+        .map(|(key, _)| key.trim())
+        .collect();
     for field in ELEMENTS.iter().flat_map(|element| element.fields) {
-        assert!(keys.contains(field.name), "no `{}` in the fixture", field.name);
+        assert!(
+            keys.contains(field.name),
+            "no `{}` in the fixture",
+            field.name
+        );
     }
     let project = parse(V1, &Catalogue::default()).project;
-    let kinds: BTreeSet<Kind> = project.items.iter().map(|(_, item)| item.spec.kind()).collect();
+    let kinds: BTreeSet<Kind> = project
+        .items
+        .iter()
+        .map(|(_, item)| item.spec.kind())
+        .collect();
     for kind in KINDS {
-        assert!(kinds.contains(&kind.kind), "no {} in the fixture", kind.name);
+        assert!(
+            kinds.contains(&kind.kind),
+            "no {} in the fixture",
+            kind.name
+        );
         for field in kind.fields {
-            assert!(keys.contains(field.name), "no `{}` of {} in the fixture", field.name, kind.name);
+            assert!(
+                keys.contains(field.name),
+                "no `{}` of {} in the fixture",
+                field.name,
+                kind.name
+            );
         }
     }
 }
@@ -57,13 +85,21 @@ fn values_and_their_origins_are_as_typed() {
     assert!(fridge.joint_from.is_none());
 
     let bar = project.wires.get("switch-bar").unwrap();
-    assert_eq!(bar.size.as_ref().unwrap().at.origin, Origin::Like("battery-main".into()));
+    assert_eq!(
+        bar.size.as_ref().unwrap().at.origin,
+        Origin::Like("battery-main".into())
+    );
     assert_eq!(bar.length.as_ref().unwrap().text, "18 in");
 
     let fan = project.items.get("fan").unwrap();
-    let Spec::Load(load) = &fan.spec else { panic!("the fan is a load") };
+    let Spec::Load(load) = &fan.spec else {
+        panic!("the fan is a load")
+    };
     assert_eq!(load.duty.as_ref().unwrap().text, "30 %");
     assert_eq!(load.duty.as_ref().unwrap().at.origin, Origin::File);
-    assert_eq!(load.power.as_ref().unwrap().at.origin, Origin::Part("roof-fan".into()));
+    assert_eq!(
+        load.power.as_ref().unwrap().at.origin,
+        Origin::Part("roof-fan".into())
+    );
     assert_eq!(fan.label.as_ref().unwrap().value, "Roof fan");
 }

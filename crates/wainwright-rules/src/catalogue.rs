@@ -5,22 +5,19 @@ use crate::rule::{Rule, RuleDoc};
 use crate::wiring::{
     battery_overdrawn::BatteryOverdrawn, derated_by_bundle::DeratedByBundle,
     derated_by_hot_place::DeratedByHotPlace, frame_as_return::FrameAsReturn,
-    fuse_behind_switch::FuseBehindSwitch, fuse_run_hard::FuseRunHard,
-    fuse_too_small::FuseTooSmall, hot_joint::HotJoint,
-    insulation_fails_in_short::InsulationFailsInShort,
+    fuse_behind_switch::FuseBehindSwitch, fuse_run_hard::FuseRunHard, fuse_too_small::FuseTooSmall,
+    hot_joint::HotJoint, insulation_fails_in_short::InsulationFailsInShort,
     interrupt_rating_too_low::InterruptRatingTooLow, inverter_lead_weak::InverterLeadWeak,
     loose_terminal::LooseTerminal, not_selective::NotSelective,
     overheated_conductor::OverheatedConductor, overloaded_chain::OverloadedChain,
-    oversized_fuse::OversizedFuse,
-    parallel_batteries_unprotected::ParallelBatteriesUnprotected,
+    oversized_fuse::OversizedFuse, parallel_batteries_unprotected::ParallelBatteriesUnprotected,
     pvc_against_foam::PvcAgainstFoam, reversed_polarity::ReversedPolarity,
     self_resetting_breaker::SelfResettingBreaker,
     shared_charger_protection::SharedChargerProtection, short_never_cleared::ShortNeverCleared,
     supply_collapses::SupplyCollapses, switch_overloaded::SwitchOverloaded,
     thin_supplied_lead::ThinSuppliedLead, unfused_source_stretch::UnfusedSourceStretch,
     unsized_wire::UnsizedWire, untold_figure::UntoldFigure, voltage_drop::VoltageDrop,
-    voltage_rating_too_low::VoltageRatingTooLow,
-    wire_below_minimum_size::WireBelowMinimumSize,
+    voltage_rating_too_low::VoltageRatingTooLow, wire_below_minimum_size::WireBelowMinimumSize,
 };
 
 /// Every rule.

@@ -3,7 +3,8 @@
 //! (one file per rule) and what mends them (see [`crate::prove`]).
 
 use crate::severity::Severity;
-use wainwright_analysis::{Ask, Assessment, Basis};
+use wainwright_analysis::known::Basis;
+use wainwright_analysis::{Ask, Assessment};
 use wainwright_model::Id;
 use wainwright_reference::{Mark, Source};
 use wainwright_units::Ratio;
@@ -66,7 +67,13 @@ pub struct Amount {
 impl Amount {
     /// A computed value.
     pub fn computed(symbol: &'static str, value: f64, text: String) -> Self {
-        Self { symbol, value, text, source: None, basis: Basis::Computed }
+        Self {
+            symbol,
+            value,
+            text,
+            source: None,
+            basis: Basis::Computed,
+        }
     }
 
     /// A value with its basis; a published table also becomes the source.
@@ -75,7 +82,13 @@ impl Amount {
             Basis::Table(source) => Some(*source),
             _ => None,
         };
-        Self { symbol, value, text, source, basis: basis.clone() }
+        Self {
+            symbol,
+            value,
+            text,
+            source,
+            basis: basis.clone(),
+        }
     }
 }
 

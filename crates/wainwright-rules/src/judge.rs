@@ -16,9 +16,7 @@ pub fn judge(project: &Project, assessment: &Assessment) -> Vec<Finding> {
         .flat_map(|rule| rule.find(assessment, project))
         .map(owning_up)
         .collect();
-    findings.sort_by(|a, b| {
-        a.severity.cmp(&b.severity).then_with(|| by_margin(a, b))
-    });
+    findings.sort_by(|a, b| a.severity.cmp(&b.severity).then_with(|| by_margin(a, b)));
     findings
 }
 

@@ -6,9 +6,10 @@
 use crate::catalogue::rule;
 use crate::finding::Finding;
 use crate::judge::judge;
+use crate::remedy::likeness::keep_others;
 use crate::rule::{Change, Remedy};
 use crate::severity::Severity;
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use wainwright_analysis::{Assessment, assess, catalogue};
 use wainwright_model::{Edit, Project, apply, parse};
 
@@ -18,6 +19,11 @@ pub const MOST_TRIALS: usize = 40;
 /// Rungs tried above the least one that removes the finding, when that one
 /// brings something as bad.
 const RUNGS_BEYOND: usize = 2;
+
+/// A margin that shrinks by no more than this share of itself (and of its
+/// limit, where it is near nothing) is as it was: a thicker feed shifts
+/// currents elsewhere a little.
+const WORSE: f64 = 0.1;
 
 /// A proven change.
 #[derive(Debug, Clone, PartialEq)]
@@ -52,18 +58,55 @@ pub fn fixes(
         return Vec::new();
     };
     let mut remedies = rule.remedies(finding, assessment, project);
+    for rung in remedies.iter_mut().flat_map(|remedy| &mut remedy.rungs) {
+        rung.edits = keep_others(project, &rung.edits);
+    }
     remedies.sort_by(|a, b| least_cost(a).total_cmp(&least_cost(b)));
     let before = judge(project, assessment);
-    let mut bench = Bench { text, finding, before: &before, left: cap };
-    let mut found: Vec<Fix> = remedies.iter().filter_map(|remedy| bench.search(remedy)).collect();
-    found.sort_by(|a, b| a.cost.total_cmp(&b.cost).then(a.edits.len().cmp(&b.edits.len())));
-    let mut distinct: Vec<Fix> = Vec::new();
-    for fix in found {
-        if distinct.iter().all(|other| other.edits != fix.edits) {
-            distinct.push(fix);
+    let mut bench = Bench {
+        text,
+        finding,
+        before: &before,
+        left: cap,
+    };
+    let mut found: Vec<Fix> = remedies
+        .iter()
+        .filter_map(|remedy| bench.search(remedy))
+        .collect();
+    found.sort_by(|a, b| {
+        a.cost
+            .total_cmp(&b.cost)
+            .then(a.edits.len().cmp(&b.edits.len()))
+    });
+    without_needless(found)
+}
+
+/// Drops a fix when a cheaper one touches no more and mends as much.
+fn without_needless(sorted: Vec<Fix>) -> Vec<Fix> {
+    let mut kept: Vec<Fix> = Vec::new();
+    for fix in sorted {
+        let needless = kept.iter().any(|other| {
+            let no_more = touched(other).is_subset(&touched(&fix));
+            no_more && fix.mends.iter().all(|key| other.mends.contains(key))
+        });
+        if !needless {
+            kept.push(fix);
         }
     }
-    distinct
+    kept
+}
+
+/// What a fix changes, by path.
+fn touched(fix: &Fix) -> BTreeSet<&[String]> {
+    fix.edits
+        .iter()
+        .map(|edit| match edit {
+            Edit::Set { path, .. } | Edit::Unset { path } => path.as_slice(),
+            Edit::Add { table, .. } | Edit::Remove { table } | Edit::Rename { table, .. } => {
+                table.as_slice()
+            }
+        })
+        .collect()
 }
 
 fn least_cost(remedy: &Remedy) -> f64 {
@@ -105,11 +148,7 @@ impl Bench<'_> {
 
     /// The least rung that removes the finding: doubling to find one that
     /// does, then bisecting.
-    fn first_gone(
-        &mut self,
-        remedy: &Remedy,
-        tried: &mut BTreeMap<usize, Trial>,
-    ) -> Option<usize> {
+    fn first_gone(&mut self, remedy: &Remedy, tried: &mut BTreeMap<usize, Trial>) -> Option<usize> {
         let end = remedy.rungs.len();
         let (mut low, mut step) = (0, 0);
         let mut high = loop {
@@ -172,16 +211,31 @@ impl Bench<'_> {
         }
         let known = severities(self.before);
         let fresh = |finding: &&Finding| {
-            known.get(&finding.key()).is_none_or(|before| finding.severity < *before)
+            known
+                .get(&finding.key())
+                .is_none_or(|before| finding.severity < *before)
         };
         let brings: Vec<Finding> = after.iter().filter(fresh).cloned().collect();
-        if brings.iter().any(|finding| finding.severity.at_least(self.finding.severity)) {
+        if brings
+            .iter()
+            .any(|finding| finding.severity.at_least(self.finding.severity))
+        {
+            return Some(Trial::Harms);
+        }
+        if after.iter().any(|finding| self.worsens(finding)) {
             return Some(Trial::Harms);
         }
         let still = severities(&after);
-        let mends = self.before.iter().map(Finding::key).filter(|key| !still.contains_key(key));
+        let mends = self
+            .before
+            .iter()
+            .map(Finding::key)
+            .filter(|key| !still.contains_key(key));
         let touches = |finding: &&Finding| {
-            finding.subjects.iter().any(|subject| self.finding.subjects.contains(subject))
+            finding
+                .subjects
+                .iter()
+                .any(|subject| self.finding.subjects.contains(subject))
         };
         let leaves = after
             .iter()
@@ -196,6 +250,20 @@ impl Bench<'_> {
             leaves: leaves.collect(),
             brings,
         })))
+    }
+}
+
+impl Bench<'_> {
+    /// Whether a finding as bad as the one on trial was there before with a
+    /// clearly better margin.
+    fn worsens(&self, after: &Finding) -> bool {
+        let key = after.key();
+        let before = self.before.iter().find(|finding| finding.key() == key);
+        let (Some(before), Some(now)) = (before.and_then(|f| f.margin), after.margin) else {
+            return false;
+        };
+        after.severity.at_least(self.finding.severity)
+            && now.fraction() < before.fraction() - WORSE * before.fraction().abs().max(WORSE)
     }
 }
 

@@ -73,7 +73,13 @@ impl Remedy {
 
     /// A single change.
     pub fn one(title: impl Into<String>, edits: Vec<Edit>, cost: f64) -> Self {
-        Self { rungs: vec![Change { title: title.into(), edits, cost }] }
+        Self {
+            rungs: vec![Change {
+                title: title.into(),
+                edits,
+                cost,
+            }],
+        }
     }
 
     /// Keeps only remedies that change anything.

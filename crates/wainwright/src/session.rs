@@ -6,19 +6,17 @@
 mod history;
 mod rebase;
 mod refusal;
+mod writer;
 
 pub use refusal::Refusal;
 
-use crate::store::{Look, Store, StoreError};
+use crate::store::{Store, StoreError};
 use crate::study::Study;
-use history::{History, Step};
 use std::path::{Path, PathBuf};
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 use tokio::sync::watch;
 use wainwright_model::Edit;
-
-/// How often an edit is put on a text that keeps changing outside.
-const SAVE_TRIES: usize = 3;
+use writer::{Way, Writer};
 
 /// What people call a change that another program made to the file.
 pub const CHANGED_OUTSIDE: &str = "change made outside";
@@ -68,13 +66,6 @@ impl Snapshot {
     }
 }
 
-#[derive(Debug)]
-struct Writer {
-    store: Store,
-    history: History,
-    now: Arc<Snapshot>,
-}
-
 impl Session {
     /// Opens a project file.
     ///
@@ -91,14 +82,8 @@ impl Session {
             undo: None,
             redo: None,
         });
-        let mut history = History::default();
-        history.keep(1, Arc::clone(&now.study.text));
         let (shown, _) = watch::channel(Arc::clone(&now));
-        let writer = Mutex::new(Writer {
-            store,
-            history,
-            now,
-        });
+        let writer = Mutex::new(Writer::new(store, Arc::clone(&now)));
         Ok(Self { writer, shown })
     }
 
@@ -182,11 +167,7 @@ impl Session {
     /// session then stays with the file it has.
     pub fn save_as(&self, path: &Path) -> Result<Arc<Snapshot>, StoreError> {
         let mut writer = self.writer();
-        writer.store = Store::create(path, &writer.now.study.text)?;
-        writer.update(|now| {
-            now.path = path.to_path_buf();
-            now.disk = Disk::Saved;
-        });
+        writer.move_to(Store::create(path, &writer.now.study.text)?);
         Ok(self.show(&writer))
     }
 
@@ -221,158 +202,5 @@ impl Session {
             new
         });
         Arc::clone(&writer.now)
-    }
-}
-
-#[derive(Debug, Clone, Copy)]
-enum Way {
-    Back,
-    Forth,
-}
-
-impl Writer {
-    fn change(
-        &mut self,
-        label: &str,
-        wanted: impl Fn(&Self) -> Result<String, Refusal>,
-    ) -> Result<(), Refusal> {
-        self.look_outside();
-        for _ in 0..SAVE_TRIES {
-            let text = wanted(self)?;
-            check_size(&text)?;
-            if text == *self.now.study.text {
-                return Ok(());
-            }
-            match self.store.save(&text) {
-                // Somebody else was faster: the edit goes on their text.
-                Err(StoreError::Changed { .. }) => self.look_outside(),
-                Err(StoreError::Busy { .. }) => return Err(Refusal::Restless),
-                saved => {
-                    self.step_to(text, label);
-                    self.note_saving(saved);
-                    return Ok(());
-                }
-            }
-        }
-        Err(Refusal::Restless)
-    }
-
-    fn travel(&mut self, revision: u64, way: Way) -> Result<(), Refusal> {
-        self.look_outside();
-        self.expect(revision)?;
-        let now = &self.now.study.text;
-        let text = match way {
-            Way::Back => self.history.last_done().and_then(|s| s.undo(now)),
-            Way::Forth => self.history.last_undone().and_then(|s| s.redo(now)),
-        };
-        let text = text.ok_or(Refusal::NothingLeft)?;
-        let saved = self.store.save(&text);
-        if matches!(saved, Err(StoreError::Changed { .. } | StoreError::Busy { .. })) {
-            self.look_outside();
-            self.expect(revision)?;
-            return Err(Refusal::Restless);
-        }
-        match way {
-            Way::Back => self.history.note_undone(),
-            Way::Forth => self.history.note_redone(),
-        }
-        self.show_text(text);
-        self.note_saving(saved);
-        Ok(())
-    }
-
-    fn edited(&self, edits: &[Edit], revision: u64) -> Result<String, Refusal> {
-        let now = &self.now.study.text;
-        if revision != self.now.revision {
-            let base = self.history.text_of(revision);
-            rebase::check(base.as_deref(), now, edits)?;
-        }
-        let applied = wainwright_model::apply(now, edits).map_err(Refusal::Edit)?;
-        Ok(applied.text)
-    }
-
-    fn expect(&self, revision: u64) -> Result<(), Refusal> {
-        if revision == self.now.revision {
-            Ok(())
-        } else {
-            Err(Refusal::Outdated { tables: Vec::new() })
-        }
-    }
-
-    /// Takes in what another program wrote. Edits that never reached the
-    /// disk stay reachable: they are what an undo of that change leads to.
-    fn look_outside(&mut self) {
-        let unsaved = !self.is_on_disk();
-        match self.store.look() {
-            Ok(Look::Same) if !self.is_on_disk() => {}
-            Ok(Look::Same) => self.note_saving(Ok(())),
-            Ok(Look::Changed(text)) => {
-                if text != *self.now.study.text {
-                    let label = if unsaved { DISPLACED } else { CHANGED_OUTSIDE };
-                    self.step_to(text, label);
-                }
-                self.note_saving(Ok(()));
-            }
-            Ok(Look::Gone) => {
-                let path = self.store.path().to_path_buf();
-                self.note_saving(Err(StoreError::Gone { path }));
-            }
-            Err(error) => self.note_saving(Err(error)),
-        }
-    }
-
-    /// Whether the text shown is the one last seen on disk.
-    fn is_on_disk(&self) -> bool {
-        *self.now.study.text == *self.store.text()
-    }
-
-    fn save(&mut self) {
-        let text = Arc::clone(&self.now.study.text);
-        let saved = self.store.save(&text);
-        self.note_saving(saved);
-    }
-
-    fn note_saving(&mut self, saved: Result<(), StoreError>) {
-        let disk = match saved {
-            Ok(()) => Disk::Saved,
-            Err(error) => Disk::Unsaved(error.to_string()),
-        };
-        if self.now.disk != disk {
-            self.update(|now| now.disk = disk);
-        }
-    }
-
-    fn step_to(&mut self, text: String, label: &str) {
-        let step = Step::between(&self.now.study.text, &text, label);
-        self.history.record(step);
-        self.show_text(text);
-    }
-
-    fn show_text(&mut self, text: String) {
-        let study = Arc::new(Study::of(text));
-        let revision = self.now.revision + 1;
-        self.history.keep(revision, Arc::clone(&study.text));
-        let undo = self.history.last_done().map(|s| s.label.clone());
-        let redo = self.history.last_undone().map(|s| s.label.clone());
-        self.update(|now| {
-            now.revision = revision;
-            now.study = study;
-            now.undo = undo;
-            now.redo = redo;
-        });
-    }
-
-    fn update(&mut self, change: impl FnOnce(&mut Snapshot)) {
-        let mut next = Snapshot::clone(&self.now);
-        change(&mut next);
-        self.now = Arc::new(next);
-    }
-}
-
-fn check_size(text: &str) -> Result<(), Refusal> {
-    if text.len() as u64 <= crate::store::LARGEST {
-        Ok(())
-    } else {
-        Err(Refusal::TooLarge)
     }
 }

@@ -3,13 +3,15 @@
 //! any of it is shown.
 
 use std::collections::BTreeMap;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::atomic::{AtomicUsize, Ordering};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
+use std::thread;
 use wainwright_analysis::result::Assessment;
 use wainwright_model::{Problem, ProblemSeverity, Project};
-use wainwright_rules::{Finding, Fix, Severity};
+use wainwright_rules::{Finding, Fix, MOST_TRIALS, Severity};
 
-/// Most re-assessments spent on proving the fixes of one finding.
-pub const FIX_TRIES: usize = 400;
+/// Fixes of one finding, worked out by whoever asks first.
+type Proven = Arc<OnceLock<Arc<Vec<Fix>>>>;
 
 /// A project text and all that follows from it. It never changes, so it can
 /// be shared between threads freely.
@@ -25,7 +27,7 @@ pub struct Study {
     pub assessment: Assessment,
     /// What is wrong with it, worst first.
     pub findings: Vec<Finding>,
-    fixes: Mutex<BTreeMap<String, Arc<Vec<Fix>>>>,
+    fixes: Mutex<BTreeMap<String, Proven>>,
 }
 
 impl Study {
@@ -64,27 +66,40 @@ impl Study {
     }
 
     /// Proven fixes of the finding with this key, cheapest first; worked out
-    /// at the first call and kept. `None` when there is no such finding.
+    /// at the first call and kept. Whoever asks meanwhile waits for the same
+    /// result. `None` when there is no such finding.
     pub fn fixes(&self, key: &str) -> Option<Arc<Vec<Fix>>> {
-        let kept = self.kept().get(key).cloned();
-        if kept.is_some() {
-            return kept;
-        }
         let finding = self.finding(key)?;
+        let proven = Arc::clone(self.kept().entry(key.to_owned()).or_default());
         // Worked out without the lock, so that other findings do not wait.
-        let found = Arc::new(wainwright_rules::fixes(
-            &self.text,
-            &self.project,
-            &self.assessment,
-            finding,
-            FIX_TRIES,
-        ));
-        Some(Arc::clone(
-            self.kept().entry(key.to_owned()).or_insert(found),
-        ))
+        let found = proven.get_or_init(|| Arc::new(self.prove(finding)));
+        Some(Arc::clone(found))
     }
 
-    fn kept(&self) -> std::sync::MutexGuard<'_, BTreeMap<String, Arc<Vec<Fix>>>> {
+    /// Runs `meanwhile` while the fixes of these findings are worked out in
+    /// their order, on all processors.
+    pub fn with_fixes<T>(&self, findings: &[&Finding], meanwhile: impl FnOnce() -> T) -> T {
+        let next = AtomicUsize::new(0);
+        let work = || {
+            while let Some(finding) = findings.get(next.fetch_add(1, Ordering::Relaxed)) {
+                self.fixes(&finding.key());
+            }
+        };
+        let workers = thread::available_parallelism().map_or(1, usize::from);
+        thread::scope(|scope| {
+            for _ in 0..workers.min(findings.len()) {
+                scope.spawn(work);
+            }
+            meanwhile()
+        })
+    }
+
+    fn prove(&self, finding: &Finding) -> Vec<Fix> {
+        let (project, assessment) = (&self.project, &self.assessment);
+        wainwright_rules::fixes(&self.text, project, assessment, finding, MOST_TRIALS)
+    }
+
+    fn kept(&self) -> std::sync::MutexGuard<'_, BTreeMap<String, Proven>> {
         self.fixes.lock().unwrap_or_else(PoisonError::into_inner)
     }
 }

@@ -7,6 +7,7 @@
 //! of [`Report`] is `docs/schema/report.json`.
 
 pub mod basis;
+pub mod bench;
 pub mod conductor;
 pub mod device;
 pub mod fault;
@@ -104,8 +105,7 @@ pub enum Fixes {
 /// Everything there is to say about one project.
 pub fn report(study: &Study, file: Option<&str>, fixes: Fixes) -> Report {
     let a = &study.assessment;
-    let with_fixes = fixes == Fixes::Proven;
-    let finding = |f| FindingView::of(f, study, with_fixes);
+    let finding = |f| FindingView::of(f, study, fixes);
     Report {
         report: REPORT_VERSION,
         program: env!("CARGO_PKG_VERSION"),
@@ -122,7 +122,11 @@ pub fn report(study: &Study, file: Option<&str>, fixes: Fixes) -> Report {
         gear: a.consumers.iter().map(|c| GearView::of(c, a)).collect(),
         faults: a.faults.iter().map(|f| FaultView::of(f, a)).collect(),
         joints: a.joints.iter().map(|j| JointView::of(j, a)).collect(),
-        loose: a.loose.iter().map(|l| format!("{}.{}", l.item, l.terminal)).collect(),
+        loose: a
+            .loose
+            .iter()
+            .map(|l| format!("{}.{}", l.item, l.terminal))
+            .collect(),
         reversed: a.reversed.iter().map(ToString::to_string).collect(),
         assumptions: system::assumptions(a),
         missing: system::missing(a),

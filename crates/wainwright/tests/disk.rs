@@ -2,6 +2,12 @@
 //! The full and the protected disk are real ones: a tiny file system in
 //! memory, mounted where only the test itself sees it. Where that is not
 //! allowed, these stories fail; they are never passed over.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a story that cannot go on must fail"
+)]
 
 mod support;
 
@@ -31,16 +37,30 @@ fn on_a_full_disk_edits_are_kept_and_saved_once_there_is_room() {
 fn inner_full_disk() {
     let disk = disk();
     let path = disk.join("t.toml");
-    let text = format!("wainwright = 1\n# {}\n[item.lamp]\nkind = \"load\"\n", "x".repeat(20_000));
+    let text = format!(
+        "wainwright = 1\n# {}\n[item.lamp]\nkind = \"load\"\n",
+        "x".repeat(20_000)
+    );
     fs::write(&path, &text).unwrap();
     let session = Session::open(&path).unwrap();
     fill(&disk.join("filler"));
 
     let after = session.apply(&[power("20 W")], 1, "edit").unwrap();
-    assert!(matches!(&after.disk, Disk::Unsaved(why) if why.contains("no room on the disk")), "{:?}", after.disk);
+    assert!(
+        matches!(&after.disk, Disk::Unsaved(why) if why.contains("no room on the disk")),
+        "{:?}",
+        after.disk
+    );
     assert!(after.study.text.contains("20 W"));
-    assert_eq!(fs::read_to_string(&path).unwrap(), text, "the file on disk is whole");
-    let names: Vec<_> = fs::read_dir(&disk).unwrap().map(|e| e.unwrap().file_name()).collect();
+    assert_eq!(
+        fs::read_to_string(&path).unwrap(),
+        text,
+        "the file on disk is whole"
+    );
+    let names: Vec<_> = fs::read_dir(&disk)
+        .unwrap()
+        .map(|e| e.unwrap().file_name())
+        .collect();
     assert_eq!(names.len(), 2, "nothing half-written is left: {names:?}");
 
     let new = Store::create(&disk.join("new.toml"), &"y".repeat(20_000)).unwrap_err();
@@ -66,7 +86,11 @@ fn inner_protected_disk() {
     let session = Session::open(&path).unwrap();
     remount(&disk, "ro");
     let after = session.apply(&[power("20 W")], 1, "edit").unwrap();
-    assert!(matches!(&after.disk, Disk::Unsaved(why) if why.contains("write-protected")), "{:?}", after.disk);
+    assert!(
+        matches!(&after.disk, Disk::Unsaved(why) if why.contains("write-protected")),
+        "{:?}",
+        after.disk
+    );
     assert!(after.study.text.contains("20 W"));
     remount(&disk, "rw");
     assert!(session.poll().unwrap().is_saved());
@@ -104,7 +128,11 @@ fn a_write_cut_off_in_the_middle_leaves_the_old_file_whole() {
     let program = env!("CARGO_BIN_EXE_wainwright");
     // 1 block of 512 bytes; the starter project is longer than that.
     let script = "trap '' XFSZ; ulimit -f 1; exec \"$0\" new \"$1\"";
-    let output = Command::new("sh").args(["-c", script, program]).arg(&path).output().unwrap();
+    let output = Command::new("sh")
+        .args(["-c", script, program])
+        .arg(&path)
+        .output()
+        .unwrap();
     assert_eq!(output.status.code(), Some(4), "{output:?}");
     assert!(folder.names().is_empty(), "half a file is no file");
 }
@@ -136,7 +164,14 @@ fn fill(path: &Path) {
 
 fn remount(disk: &Path, how: &str) {
     let how = format!("remount,{how}");
-    assert!(Command::new("mount").args(["-o", &how]).arg(disk).status().unwrap().success());
+    assert!(
+        Command::new("mount")
+            .args(["-o", &how])
+            .arg(disk)
+            .status()
+            .unwrap()
+            .success()
+    );
 }
 
 /// Runs one story of this file on a new disk of 128 KiB, in a space of

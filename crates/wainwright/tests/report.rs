@@ -1,11 +1,17 @@
 //! The published schema against real reports: every field that is printed is
 //! described, and every field that is described is printed.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a story that cannot go on must fail"
+)]
 
-mod support;
 #[path = "support/json_schema.rs"]
 mod json_schema;
 #[path = "support/projects.rs"]
 mod projects;
+mod support;
 
 use projects::{HALF_READABLE, UNFUSED};
 use serde_json::{Value, json};
@@ -41,7 +47,8 @@ fn real_reports_follow_the_published_schema() {
 
 #[test]
 fn a_report_with_fixes_follows_it_too() {
-    let report = serde_json::to_value(report(&Study::of(UNFUSED), Some("t.toml"), Fixes::Proven)).unwrap();
+    let report =
+        serde_json::to_value(report(&Study::of(UNFUSED), Some("t.toml"), Fixes::Proven)).unwrap();
     let faults = json_schema::faults(&schema(), &report);
     assert!(faults.is_empty(), "{}", faults.join("\n"));
     let findings = report["findings"].as_array().unwrap();
@@ -58,10 +65,15 @@ fn the_demos_reach_nearly_every_definition() {
     let reached = |name: &&String| {
         let mut without = schema.clone();
         without["$defs"][name.as_str()] = json!({ "enum": [] });
-        reports.iter().any(|r| !json_schema::faults(&without, r).is_empty())
+        reports
+            .iter()
+            .any(|r| !json_schema::faults(&without, r).is_empty())
     };
     let idle: Vec<&&String> = all.iter().filter(|name| !reached(name)).collect();
-    assert!(idle.iter().all(|n| ["fix"].contains(&n.as_str())), "never reached: {idle:?}");
+    assert!(
+        idle.iter().all(|n| ["fix"].contains(&n.as_str())),
+        "never reached: {idle:?}"
+    );
 }
 
 #[test]
@@ -72,7 +84,13 @@ fn the_checker_finds_what_is_wrong() {
         "properties": { "a": { "type": ["number", "null"] }, "b": { "enum": ["x"] } }
     });
     assert!(json_schema::faults(&schema, &json!({ "a": null, "b": "x" })).is_empty());
-    for wrong in [json!({}), json!({ "a": "1" }), json!({ "a": 1, "b": "y" }), json!({ "a": 1, "c": 2 }), json!(1)] {
+    for wrong in [
+        json!({}),
+        json!({ "a": "1" }),
+        json!({ "a": 1, "b": "y" }),
+        json!({ "a": 1, "c": 2 }),
+        json!(1),
+    ] {
         assert_eq!(json_schema::faults(&schema, &wrong).len(), 1, "{wrong}");
     }
 }

@@ -1,5 +1,11 @@
 //! Stories of one open project: edits, undo, two people at the same file,
 //! and edits that meet a change made outside.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a story that cannot go on must fail"
+)]
 
 mod support;
 
@@ -53,7 +59,10 @@ fn an_edit_is_on_disk_when_it_is_confirmed_and_undo_brings_every_byte_back() {
     let back = session.undo(2).unwrap();
     assert_eq!(on_disk(&path), TEXT);
     assert_eq!(&*back.study.text, TEXT);
-    assert_eq!((back.undo.as_deref(), back.redo.as_deref()), (None, Some("thicker lamp wire")));
+    assert_eq!(
+        (back.undo.as_deref(), back.redo.as_deref()),
+        (None, Some("thicker lamp wire"))
+    );
 
     session.redo(3).unwrap();
     assert_eq!(on_disk(&path), TEXT.replace("14 AWG", "10 AWG"));
@@ -66,7 +75,9 @@ fn a_new_edit_ends_what_could_be_redone() {
     let session = Session::open(&folder.write("t.toml", TEXT)).unwrap();
     session.apply(&thicker(), 1, "a").unwrap();
     session.undo(2).unwrap();
-    let now = session.apply(&[set("item", "lamp", "power", "30 W")], 3, "b").unwrap();
+    let now = session
+        .apply(&[set("item", "lamp", "power", "30 W")], 3, "b")
+        .unwrap();
     assert_eq!(now.redo, None);
     assert!(matches!(session.redo(4), Err(Refusal::NothingLeft)));
 }
@@ -76,7 +87,10 @@ fn edits_are_all_taken_or_none() {
     let folder = Folder::new();
     let path = folder.write("t.toml", TEXT);
     let session = Session::open(&path).unwrap();
-    let edits = [thicker()[0].clone(), set("wire", "no-such", "size", "10 AWG")];
+    let edits = [
+        thicker()[0].clone(),
+        set("wire", "no-such", "size", "10 AWG"),
+    ];
     let refusal = session.apply(&edits, 1, "both").unwrap_err();
     assert!(matches!(refusal, Refusal::Edit(_)));
     assert_eq!(on_disk(&path), TEXT);
@@ -88,7 +102,9 @@ fn an_edit_based_on_an_older_text_goes_on_when_its_table_is_as_it_was() {
     let folder = Folder::new();
     let path = folder.write("t.toml", TEXT);
     let session = Session::open(&path).unwrap();
-    session.apply(&[set("item", "lamp", "power", "30 W")], 1, "first").unwrap();
+    session
+        .apply(&[set("item", "lamp", "power", "30 W")], 1, "first")
+        .unwrap();
     let after = session.apply(&thicker(), 1, "second").unwrap();
     let expected = TEXT.replace("20 W", "30 W").replace("14 AWG", "10 AWG");
     assert_eq!(on_disk(&path), expected);
@@ -103,11 +119,21 @@ fn an_edit_based_on_an_older_text_is_refused_when_its_table_changed() {
     session.apply(&thicker(), 1, "first").unwrap();
     let late = [set("wire", "lamp-plus", "size", "16 AWG")];
     let refusal = session.apply(&late, 1, "second").unwrap_err();
-    assert!(refusal.to_string().contains("[wire.lamp-plus] was changed meanwhile"));
+    assert!(
+        refusal
+            .to_string()
+            .contains("[wire.lamp-plus] was changed meanwhile")
+    );
     assert_eq!(on_disk(&path), TEXT.replace("14 AWG", "10 AWG"));
     assert!(matches!(session.undo(1), Err(Refusal::Outdated { .. })));
-    assert!(matches!(session.replace_text("", 1, "x"), Err(Refusal::Outdated { .. })));
-    assert!(matches!(session.apply(&late, 99, "x"), Err(Refusal::TooOld)));
+    assert!(matches!(
+        session.replace_text("", 1, "x"),
+        Err(Refusal::Outdated { .. })
+    ));
+    assert!(matches!(
+        session.apply(&late, 99, "x"),
+        Err(Refusal::TooOld)
+    ));
 }
 
 #[test]
@@ -262,10 +288,16 @@ fn readers_get_a_snapshot_that_does_not_change_under_them_and_are_told_of_new_on
     let mut news = session.subscribe();
     let held = session.snapshot();
     let writer = Arc::clone(&session);
-    thread::spawn(move || writer.apply(&thicker(), 1, "edit").map(|_| ())).join().unwrap().unwrap();
+    thread::spawn(move || writer.apply(&thicker(), 1, "edit").map(|_| ()))
+        .join()
+        .unwrap()
+        .unwrap();
     assert_eq!(&*held.study.text, TEXT);
     assert!(news.has_changed().unwrap());
     assert_eq!(news.borrow_and_update().revision, 2);
     session.apply(&thicker(), 2, "the same again").unwrap();
-    assert!(!news.has_changed().unwrap(), "an edit that changes nothing is no news");
+    assert!(
+        !news.has_changed().unwrap(),
+        "an edit that changes nothing is no news"
+    );
 }

@@ -1,5 +1,11 @@
 //! Stories of the file on disk: what is written, what is refused, and what
 //! happens when somebody else is at the same file.
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a story that cannot go on must fail"
+)]
 
 mod support;
 
@@ -49,14 +55,30 @@ fn what_is_no_project_text_is_refused_with_a_reason() {
     assert!(matches!(not_a_file, StoreError::NotAFile { .. }));
 
     let pipe = folder.join("pipe");
-    assert!(Command::new("mkfifo").arg(&pipe).status().unwrap().success());
+    assert!(
+        Command::new("mkfifo")
+            .arg(&pipe)
+            .status()
+            .unwrap()
+            .success()
+    );
     let not_a_file = Store::open(&pipe).unwrap_err();
     assert!(matches!(not_a_file, StoreError::NotAFile { .. }));
 
     let bytes = folder.join("bytes.toml");
     fs::write(&bytes, b"fine\nbad \xff byte\n").unwrap();
     let error = Store::open(&bytes).unwrap_err();
-    assert!(matches!(error, StoreError::NotText { line: 2, byte: 9, .. }), "{error:?}");
+    assert!(
+        matches!(
+            error,
+            StoreError::NotText {
+                line: 2,
+                byte: 9,
+                ..
+            }
+        ),
+        "{error:?}"
+    );
 }
 
 #[test]
@@ -192,7 +214,10 @@ fn what_a_dead_writer_left_behind_does_not_block_for_ever() {
     let left = folder.write(".a.toml.new", "half a te");
     let mut store = Store::open(&path).unwrap();
     let error = store.save("two\n").unwrap_err();
-    assert!(matches!(error, StoreError::Busy { .. }), "a young one is respected");
+    assert!(
+        matches!(error, StoreError::Busy { .. }),
+        "a young one is respected"
+    );
     let old = SystemTime::now() - Duration::from_secs(60);
     File::open(&left).unwrap().set_modified(old).unwrap();
     store.save("two\n").unwrap();

@@ -10,15 +10,49 @@ const ALLOWED: &[(&str, &[&str], &[&str])] = &[
     ("wainwright-reference", &["units"], &[]),
     ("wainwright-engines", &["units"], &[]),
     ("wainwright-model", &["units"], &["toml_edit", "serde_json"]),
-    ("wainwright-analysis", &["units", "reference", "engines", "model"], &[]),
-    ("wainwright-rules", &["units", "reference", "model", "analysis"], &[]),
+    (
+        "wainwright-analysis",
+        &["units", "reference", "engines", "model"],
+        &[],
+    ),
+    (
+        "wainwright-rules",
+        &["units", "reference", "model", "analysis"],
+        &[],
+    ),
     ("wainwright-drawing", &["units", "analysis"], &[]),
     (
         "wainwright",
-        &["units", "reference", "model", "analysis", "rules", "drawing"],
-        &["axum", "clap", "maud", "serde", "serde_json", "tokio"],
+        &[
+            "units",
+            "reference",
+            "model",
+            "analysis",
+            "rules",
+            "drawing",
+        ],
+        &[
+            "axum",
+            "clap",
+            "futures-util",
+            "maud",
+            "serde",
+            "serde_json",
+            "tokio",
+        ],
     ),
-    ("xtask", &["units", "reference", "model", "analysis", "rules", "drawing"], &["serde_json"]),
+    (
+        "xtask",
+        &[
+            "units",
+            "reference",
+            "model",
+            "analysis",
+            "rules",
+            "drawing",
+        ],
+        &["serde_json"],
+    ),
 ];
 
 /// What tests may use besides: a generator of random inputs, nothing that answers for our code.
@@ -29,7 +63,9 @@ fn dependencies_go_one_way() {
     let mut complaints = Vec::new();
     for (name, used) in used() {
         let Some((_, ours, foreign)) = ALLOWED.iter().find(|(known, ..)| *known == name) else {
-            complaints.push(format!("{name}: a new crate needs its row here and in ARCHITECTURE.md"));
+            complaints.push(format!(
+                "{name}: a new crate needs its row here and in ARCHITECTURE.md"
+            ));
             continue;
         };
         for (other, in_tests) in used {
@@ -48,30 +84,60 @@ fn dependencies_go_one_way() {
 #[test]
 fn every_crate_is_in_a_folder_of_its_name() {
     for (name, ..) in ALLOWED.iter().filter(|(name, ..)| *name != "xtask") {
-        assert!(tree::root().join("crates").join(name).join("Cargo.toml").is_file(), "{name}");
+        assert!(
+            tree::root()
+                .join("crates")
+                .join(name)
+                .join("Cargo.toml")
+                .is_file(),
+            "{name}"
+        );
     }
 }
 
 #[test]
 fn foreign_crates_are_argued_for() {
-    let decisions: String = tree::files("docs/decisions", ".md").into_iter().map(|file| file.text).collect();
+    let decisions: String = tree::files("docs/decisions", ".md")
+        .into_iter()
+        .map(|file| file.text)
+        .collect();
     let named = |name: &&str| decisions.contains(&format!("`{name}`"));
-    let foreign = ALLOWED.iter().flat_map(|(_, _, foreign)| *foreign).chain(&["proptest"]);
-    let silent: Vec<String> = foreign.filter(|name| !named(name)).map(|name| format!("{name}: no decision names it")).collect();
+    let foreign = ALLOWED
+        .iter()
+        .flat_map(|(_, _, foreign)| *foreign)
+        .chain(&["proptest"]);
+    let silent: Vec<String> = foreign
+        .filter(|name| !named(name))
+        .map(|name| format!("{name}: no decision names it"))
+        .collect();
     tree::none(silent);
 }
 
 /// Every crate with what it uses, and whether only its tests do.
 fn used() -> BTreeMap<String, Vec<(String, bool)>> {
     let out = Command::new(env!("CARGO"))
-        .args(["metadata", "--no-deps", "--offline", "--format-version", "1"])
+        .args([
+            "metadata",
+            "--no-deps",
+            "--offline",
+            "--format-version",
+            "1",
+        ])
         .current_dir(tree::root())
         .output()
         .unwrap();
-    assert!(out.status.success(), "{}", String::from_utf8_lossy(&out.stderr));
+    assert!(
+        out.status.success(),
+        "{}",
+        String::from_utf8_lossy(&out.stderr)
+    );
     let metadata: serde_json::Value = serde_json::from_slice(&out.stdout).unwrap();
     let packages = metadata["packages"].as_array().unwrap();
-    assert_eq!(packages.len(), ALLOWED.len(), "crates of the workspace and rows of the table");
+    assert_eq!(
+        packages.len(),
+        ALLOWED.len(),
+        "crates of the workspace and rows of the table"
+    );
     packages.iter().map(one_crate).collect()
 }
 

@@ -58,16 +58,23 @@ pub fn text(path: &str) -> String {
 }
 
 /// Fails with all complaints at once, so that one run shows the whole list.
+#[track_caller]
 pub fn none(complaints: Vec<String>) {
     assert!(complaints.is_empty(), "\n{}\n", complaints.join("\n"));
 }
 
 fn walk(folder: &Path, name: &str, end: &str, files: &mut Vec<File>) {
-    let Ok(entries) = fs::read_dir(folder) else { return };
+    let Ok(entries) = fs::read_dir(folder) else {
+        return;
+    };
     for entry in entries {
         let entry = entry.unwrap();
         let child = entry.file_name().to_string_lossy().into_owned();
-        let path = if name.is_empty() { child.clone() } else { format!("{name}/{child}") };
+        let path = if name.is_empty() {
+            child.clone()
+        } else {
+            format!("{name}/{child}")
+        };
         if entry.file_type().unwrap().is_dir() {
             if !NOT_OURS.contains(&child.as_str()) {
                 walk(&entry.path(), &path, end, files);

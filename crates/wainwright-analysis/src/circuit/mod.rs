@@ -145,6 +145,12 @@ pub(crate) enum Demand {
 }
 
 impl Circuit {
+    /// Whether a source can push more than its rated current for long.
+    pub(crate) fn overloads(&self, source: &Id) -> bool {
+        let limited = |c: &&Consumer| c.item == *source && c.demand.is_source() && c.demand.self_limit().is_none();
+        self.consumers.iter().any(|c| limited(&c))
+    }
+
     /// Whether conductors join two nodes, gear left out.
     pub(crate) fn joined(&self, one: usize, other: usize) -> bool {
         self.islands.get(one).is_some_and(|island| self.islands.get(other) == Some(island))

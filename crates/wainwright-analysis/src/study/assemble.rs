@@ -329,6 +329,7 @@ impl Desk<'_> {
     }
 }
 
+/// Overloads matter only from sources that do not limit their own current.
 fn with_overloads(circuit: &Circuit, faults: &Faults, mut guards: Vec<Vec<Guard>>) -> Vec<Vec<Guard>> {
     let mut largest = vec![0.0_f64; circuit.wires.len()];
     for fault in &faults.results {
@@ -340,6 +341,9 @@ fn with_overloads(circuit: &Circuit, faults: &Faults, mut guards: Vec<Vec<Guard>
         let mut done: Vec<(usize, Option<crate::result::Overload>)> = Vec::new();
         for guard in list.iter_mut() {
             let Some(device) = guard.device else { continue };
+            if !circuit.overloads(&guard.source) {
+                continue;
+            }
             let known = done.iter().find(|(other, _)| *other == device).map(|(_, found)| found.clone());
             guard.overload = known.unwrap_or_else(|| {
                 let found = faults.overload(device, wire, largest[wire]);

@@ -5,9 +5,9 @@ use super::graph::{Graph, Reach};
 use super::solve::WireHeat;
 use crate::circuit::{self, Circuit, Demand, Part};
 use crate::result::{FaultEnd, FaultResult, Opening, Overload, Side, Stress};
-use wainwright_engines::conductor::resistance_at;
+use wainwright_engines::conductor::{MELTING, resistance_at};
 use wainwright_engines::faults::{
-    Clearing, Device, FaultCase, Outcome, Selectivity, Withstand, overload, study_each_way,
+    Clearing, Device, FaultCase, Outcome, Selectivity, Withstand, overload_at_most, study_each_way,
 };
 use wainwright_engines::network::{Branch, Element, Network};
 use wainwright_reference::battery::short_circuit_factors;
@@ -53,12 +53,13 @@ impl Faults {
     /// What the slow region of a device does to a wire.
     pub(crate) fn overload(&self, device: usize, wire: usize, largest: f64) -> Option<Overload> {
         let largest = wainwright_units::Current::from_amperes(largest);
-        let found = overload(self.devices.get(device)?, self.conductors.get(wire)?, largest).ok()?;
+        let found = overload_at_most(self.devices.get(device)?, self.conductors.get(wire)?, largest).ok()?;
         let fast = found.completeness;
+        let melting = Temperature::from_celsius(MELTING);
         Some(Overload {
             carried_for_ever: found.carried,
-            slow_region: found.worst,
-            fast_region: fast.map_or(found.carried, |fast| fast.hottest),
+            slow_region: found.worst.min(melting),
+            fast_region: fast.map_or(found.carried, |fast| fast.hottest).min(melting),
             fast_region_amps: fast.map_or(found.carries, |fast| fast.current),
         })
     }
@@ -387,7 +388,7 @@ fn stresses(outcome: &Outcome) -> Vec<Stress> {
         .map(|stress| Stress {
             wire: stress.conductor,
             amps: stress.current,
-            hottest: stress.hottest,
+            hottest: stress.hottest.min(Temperature::from_celsius(MELTING)),
             survives: stress.survives,
         })
         .collect();

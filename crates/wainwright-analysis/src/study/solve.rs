@@ -4,7 +4,7 @@
 
 use super::states::{self, State};
 use crate::circuit::{Circuit, Demand};
-use wainwright_engines::conductor::resistance_at;
+use wainwright_engines::conductor::{MELTING, resistance_at};
 use wainwright_engines::conductor_heat::{HeatError, Steady, steady};
 use wainwright_engines::network::{Element, NetworkError, OperatingPoint, Options, Plan, operating_point};
 use wainwright_units::{Current, LineHeat, Resistance, Temperature, Voltage};
@@ -13,8 +13,6 @@ use wainwright_units::{Current, LineHeat, Resistance, Temperature, Voltage};
 const SETTLED_KELVINS: f64 = 0.1;
 /// Heat passes allowed for one state.
 const MOST_PASSES: usize = 12;
-/// What stands for the temperature of a conductor that would melt [°C].
-const MELTED: f64 = 1083.0;
 
 /// A solved state.
 pub(crate) struct Solved {
@@ -120,7 +118,7 @@ fn settled(wire: &crate::circuit::Wire, current: Current) -> (Temperature, LineH
     match steady(&wire.build, &wire.surroundings, wire.air.value, current) {
         Ok(Steady { conductor, heat, .. }) => (conductor, heat),
         Err(HeatError::Melts { .. }) => {
-            let melted = Temperature::from_celsius(MELTED);
+            let melted = Temperature::from_celsius(MELTING);
             let line = resistance_at(wire.build.resistance_at_20, melted).ohms_per_metre();
             let watts = current.amperes() * current.amperes() * line;
             (melted, LineHeat::from_watts_per_metre(watts))

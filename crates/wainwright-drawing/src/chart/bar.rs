@@ -67,3 +67,37 @@ pub fn bar(bar: &Bar, css: Css) -> String {
     out.label("value", Point::new(text.max(4.0), base), &percent);
     out.finish()
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn length(value: f64, limit: f64) -> f64 {
+        let text = bar(
+            &Bar {
+                label: "l".into(),
+                value,
+                limit,
+                value_text: "v".into(),
+                limit_text: "of l".into(),
+                tone: Tone::Calm,
+            },
+            Css::OnPage,
+        );
+        let fill = text.split("class=\"fill\"").nth(1).unwrap();
+        let width = fill.split("width=\"").nth(1).unwrap();
+        width.split('"').next().unwrap().parse().unwrap()
+    }
+
+    #[test]
+    fn fill_ends_at_the_limit_mark_when_the_limit_is_reached_and_never_leaves_the_bar() {
+        assert!(
+            (length(20.0, 20.0) - 238.5).abs() < 0.1,
+            "three quarters of 318 px"
+        );
+        assert!((length(10.0, 20.0) - 119.3).abs() < 0.1);
+        assert_eq!(length(1e9, 20.0), 318.0);
+        assert_eq!(length(-5.0, 20.0), 0.0);
+        assert_eq!(length(5.0, 0.0), 0.0, "without a limit nothing is claimed");
+    }
+}

@@ -1,34 +1,28 @@
-//! From columns, heights and tracks to coordinates: outlines, paths, labels, hops.
+//! From columns, heights and tracks to coordinates: outlines and the size of the sheet.
 
 use super::channel::{Demand, Turn, tracks};
 use super::graph::Graph;
 use super::heights::Heights;
+use super::paths::{Sheet, label_place, label_width};
 use super::shape::{Class, Shape};
 use super::stage::Stage;
-use super::{FONT, LabelBox, Layout, PlacedBlock, PlacedLink, Port, Row, Side, TerminalPlace};
+use super::{Layout, PlacedBlock, Port, Row, Side};
 use crate::diagram::{Block, Diagram};
 use crate::geometry::{Point, Rect};
-use crate::text::{fit, text_width};
 
 /// Empty border around the drawing [px].
 pub(super) const MARGIN: f64 = 24.0;
 /// Distance between tracks [px].
-const TRACK: f64 = 12.0;
+pub(super) const TRACK: f64 = 12.0;
 /// Least room between a column and the first track, or between columns [px].
 const WALL: f64 = 14.0;
-/// Distance between a label and its wire's middle line [px].
-const LABEL_GAP: f64 = 3.0;
-/// Height of a label's box [px].
-const LABEL_HEIGHT: f64 = 13.0;
-/// Longest label [px]; the full text is in the title of the link.
-const LABEL_CAP: f64 = 150.0;
 
 /// Horizontal places of columns and channels.
-struct Across {
+pub(super) struct Across {
     /// Left edge and width of each column.
-    columns: Vec<(f64, f64)>,
+    pub columns: Vec<(f64, f64)>,
     /// For each channel, x of its first track.
-    tracks: Vec<f64>,
+    pub tracks: Vec<f64>,
     width: f64,
 }
 
@@ -71,12 +65,18 @@ pub(super) fn assemble(
         };
         layout.blocks.push(placed);
     }
-    for wire in 0..graph.wires.len() {
-        let placed = place_link(
-            diagram, graph, stage, heights, &across, &turns, wire, &layout,
-        );
-        layout.links.push(placed);
-    }
+    let sheet = Sheet {
+        diagram,
+        graph,
+        stage,
+        heights,
+        across: &across,
+        turns: &turns,
+        blocks: &layout.blocks,
+    };
+    layout.links = (0..graph.wires.len())
+        .map(|wire| sheet.link(wire))
+        .collect();
     settle_frame(&mut layout, graph);
     layout.crossings = super::hops::add(&mut layout.links);
     layout
@@ -227,19 +227,6 @@ fn label_zones(diagram: &Diagram, graph: &Graph, stage: &Stage) -> Vec<[f64; 2]>
     zones
 }
 
-fn label_width(text: &str) -> f64 {
-    match text.is_empty() {
-        true => 0.0,
-        false => (text_width(text, FONT).min(LABEL_CAP) + 4.0).ceil(),
-    }
-}
-
-/// Channel and wall at which a wire's label stands.
-fn label_place(stage: &Stage, wire: usize) -> Option<(usize, Side)> {
-    let net = &stage.nets[*stage.route[wire].last()?];
-    Some((net.channel, net.ends[1].1))
-}
-
 fn across(stage: &Stage, widths: &[f64], zones: &[[f64; 2]], counts: &[usize]) -> Across {
     let mut across = Across {
         columns: Vec::new(),
@@ -267,119 +254,4 @@ fn across(stage: &Stage, widths: &[f64], zones: &[[f64; 2]], counts: &[usize]) -
     }
     across.width = x + MARGIN;
     across
-}
-
-#[allow(clippy::too_many_arguments)]
-fn place_link(
-    diagram: &Diagram,
-    graph: &Graph,
-    stage: &Stage,
-    heights: &Heights,
-    across: &Across,
-    turns: &[Turn],
-    wire: usize,
-    layout: &Layout,
-) -> PlacedLink {
-    let start = stage.start[wire];
-    let ends = graph.wires[wire].ends;
-    let port = |end: usize| layout.blocks[ends[end].block].ports[stage.slot[wire][end]].at;
-    let mut path = vec![port(start)];
-    for &net in &stage.route[wire] {
-        let first = across.tracks[stage.nets[net].channel];
-        let from = heights.of(stage, stage.nets[net].ends[0].0);
-        let mut uprights = turns[net].uprights.clone();
-        // Tracks are found from the left wall's height; a route always starts there too.
-        if uprights.first().is_some_and(|upright| upright.1 != from) {
-            uprights.reverse();
-            uprights
-                .iter_mut()
-                .for_each(|upright| *upright = (upright.0, upright.2, upright.1));
-        }
-        for (track, a, b) in uprights {
-            let x = first + track as f64 * TRACK;
-            path.extend([Point::new(x, a), Point::new(x, b)]);
-        }
-    }
-    path.push(port(1 - start));
-    let mut path = straightened(&path);
-    let [label, value] = labels(diagram, graph, stage, across, wire, port(1 - start).y);
-    if start == 1 {
-        path.reverse();
-    }
-    let words = |end: usize| {
-        let block = &graph.blocks[ends[end].block];
-        let terminal = &block.terminals[ends[end].terminal];
-        TerminalPlace {
-            title: block.title.clone(),
-            terminal: match terminal.label.is_empty() {
-                true => terminal.id.clone(),
-                false => terminal.label.clone(),
-            },
-        }
-    };
-    PlacedLink {
-        link: diagram.links[graph.wires[wire].link].clone(),
-        path,
-        hops: Vec::new(),
-        label,
-        value,
-        ends: [words(0), words(1)],
-    }
-}
-
-/// Without repeated points and points in the middle of a straight run.
-fn straightened(path: &[Point]) -> Vec<Point> {
-    let mut short: Vec<Point> = Vec::with_capacity(path.len());
-    for &point in path {
-        if short.last() == Some(&point) {
-            continue;
-        }
-        if let [.., a, b] = short[..] {
-            let level = a.y == b.y && b.y == point.y;
-            let upright = a.x == b.x && b.x == point.x;
-            if level || upright {
-                short.pop();
-            }
-        }
-        short.push(point);
-    }
-    short
-}
-
-fn labels(
-    diagram: &Diagram,
-    graph: &Graph,
-    stage: &Stage,
-    across: &Across,
-    wire: usize,
-    y: f64,
-) -> [Option<LabelBox>; 2] {
-    let link = &diagram.links[graph.wires[wire].link];
-    let Some((channel, wall)) = label_place(stage, wire) else {
-        return [None, None];
-    };
-    let make = |text: &str, top: f64| {
-        let text = fit(text, FONT, LABEL_CAP);
-        let width = label_width(&text);
-        let x = match wall {
-            Side::Right => across
-                .columns
-                .get(channel)
-                .map_or(0.0, |c| c.0 - 8.0 - width),
-            Side::Left => across
-                .columns
-                .get(channel.wrapping_sub(1))
-                .map_or(0.0, |c| c.0 + c.1 + 8.0),
-        };
-        (!text.is_empty()).then(|| LabelBox {
-            rect: Rect::new(x, top, width, LABEL_HEIGHT),
-            text,
-            side: wall,
-        })
-    };
-    let value = link.value.as_deref().unwrap_or("");
-    [
-        make(&link.label, y - LABEL_GAP - LABEL_HEIGHT),
-        make(value, y + LABEL_GAP),
-    ]
 }

@@ -253,3 +253,49 @@ fn free_height(taken: &[f64], wish: f64) -> f64 {
         .find(|&y| free(y))
         .unwrap_or(wish)
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn demand(left: &[f64], right: &[f64]) -> Demand {
+        Demand {
+            left: left.to_vec(),
+            right: right.to_vec(),
+        }
+    }
+
+    #[test]
+    fn straight_wires_need_no_track() {
+        let (turns, count) = tracks(&[demand(&[10.0], &[10.0]), demand(&[50.0], &[50.0])]);
+        assert_eq!(count, 0);
+        assert!(turns.iter().all(|turn| turn.uprights.is_empty()));
+    }
+
+    #[test]
+    fn a_wire_that_leaves_where_another_arrives_turns_first() {
+        let (turns, _) = tracks(&[demand(&[0.0], &[40.0]), demand(&[40.0], &[80.0])]);
+        assert!(turns[1].uprights[0].0 < turns[0].uprights[0].0);
+    }
+
+    #[test]
+    fn two_wires_that_change_places_are_told_apart_by_a_second_upright() {
+        let (turns, count) = tracks(&[demand(&[0.0], &[60.0]), demand(&[60.0], &[0.0])]);
+        let pieces: Vec<usize> = turns.iter().map(|turn| turn.uprights.len()).collect();
+        assert_eq!(pieces.iter().sum::<usize>(), 3);
+        assert_eq!(count, 3);
+        let split = if pieces[0] == 2 { 0 } else { 1 };
+        let [first, second] = turns[split].uprights[..] else {
+            panic!("one wire has two uprights");
+        };
+        let whole = turns[1 - split].uprights[0].0;
+        assert!(first.0 < whole && whole < second.0);
+        assert_eq!(first.2, second.1, "both meet at one height between");
+    }
+
+    #[test]
+    fn wires_far_apart_share_a_track() {
+        let (_, count) = tracks(&[demand(&[0.0], &[20.0]), demand(&[100.0], &[150.0])]);
+        assert_eq!(count, 1);
+    }
+}

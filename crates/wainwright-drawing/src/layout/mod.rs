@@ -2,8 +2,8 @@
 //!
 //! Steps, one file each: names to indices (`graph`), columns (`columns`), block
 //! sizes and lugs (`shape`), long wires cut into steps (`stage`), order within
-//! columns (`order`), heights (`heights`), tracks between columns (`channel`),
-//! coordinates (`assemble`). Guarantees, held by construction and tested on
+//! columns (`order`), heights (`heights`, `align`), tracks between columns (`channel`),
+//! coordinates (`assemble`, `paths`, `hops`), blocks without wires (`shelf`). Guarantees, held by construction and tested on
 //! random diagrams: blocks do not overlap, wires are orthogonal, no wire runs
 //! through a block, no two wires share a line, labels touch neither labels nor blocks.
 
@@ -15,6 +15,7 @@ mod graph;
 mod heights;
 mod hops;
 mod order;
+mod paths;
 mod shape;
 mod shelf;
 mod stage;

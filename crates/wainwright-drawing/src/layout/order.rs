@@ -4,8 +4,12 @@
 use super::Side;
 use super::stage::{Net, Stage, Stop};
 
+/// What a crossing costs, in nodes passed by a jumper within a column.
+const CROSSING_COST: usize = 4;
 /// Most sweeps over all columns.
 const SWEEPS: usize = 12;
+/// Longest chain of jumpers that is followed in one sweep.
+const JUMPER_ROUNDS: usize = 8;
 /// Most rounds of swapping neighbours.
 const SWAP_ROUNDS: usize = 6;
 /// Above this many nets in total, swapping is left out to stay fast.
@@ -64,10 +68,11 @@ fn sweep_once(stage: &mut Stage, rank: &mut [usize], rightwards: bool) {
     for step in 0..count {
         let column = if rightwards { step } else { count - 1 - step };
         let mut nodes = std::mem::take(&mut stage.columns[column]);
-        let wishes: Vec<Option<f64>> = nodes
+        let mut wishes: Vec<Option<f64>> = nodes
             .iter()
             .map(|&node| wish(stage, rank, node, rightwards))
             .collect();
+        follow_jumpers(stage, rank, &nodes, &mut wishes);
         let mut from = 0;
         while from < nodes.len() {
             let group = |node: usize| (stage.piece[node], stage.band[node]);
@@ -82,6 +87,34 @@ fn sweep_once(stage: &mut Stage, rank: &mut [usize], rightwards: bool) {
             rank[node] = place;
         }
         stage.columns[column] = nodes;
+    }
+}
+
+/// A node that only a jumper from its own column leads to comes right behind the one it hangs on.
+fn follow_jumpers(stage: &Stage, rank: &[usize], nodes: &[usize], wishes: &mut [Option<f64>]) {
+    for _ in 0..JUMPER_ROUNDS {
+        let mut found = Vec::new();
+        for (place, &node) in nodes.iter().enumerate() {
+            if wishes[place].is_some() {
+                continue;
+            }
+            let hosts = stage.touching[node].iter().filter_map(|&(net, end)| {
+                let net = &stage.nets[net];
+                let (other, wall) = net.ends[1 - end];
+                let same = wall == net.ends[end].1 && other.node != node;
+                // Ranks are still those of this very order of nodes.
+                same.then(|| wishes.get(rank[other.node]).copied().flatten())?
+            });
+            if let Some(host) = hosts.reduce(f64::min) {
+                found.push((place, host + 1e-6));
+            }
+        }
+        if found.is_empty() {
+            return;
+        }
+        for (place, wish) in found {
+            wishes[place] = Some(wish);
+        }
     }
 }
 
@@ -100,7 +133,7 @@ fn reorder(nodes: &mut [usize], wishes: &[Option<f64>]) {
     }
 }
 
-/// Mean position of the neighbours on the side the sweep comes from, and of those in the column.
+/// Mean position of the neighbours on the side the sweep comes from.
 fn wish(stage: &Stage, rank: &[usize], node: usize, rightwards: bool) -> Option<f64> {
     let wall = if rightwards { Side::Right } else { Side::Left };
     let mut sum = 0.0;
@@ -111,19 +144,9 @@ fn wish(stage: &Stage, rank: &[usize], node: usize, rightwards: bool) -> Option<
         let (own, own_wall) = net.ends[end];
         let same_column = own_wall == other_wall;
         if !same_column && own_wall == wall && other.node != node {
-            sum += position(stage, rank, other) - fraction(stage, own) + 0.5;
+            // The own place matters only between wires of the same neighbour.
+            sum += position(stage, rank, other) - 1e-4 * fraction(stage, own);
             count += 1.0;
-        }
-    }
-    if count == 0.0 {
-        // Fed by a jumper from its own column only: follow the one it hangs on.
-        for &(net, end) in &stage.touching[node] {
-            let net = &stage.nets[net];
-            let (other, other_wall) = net.ends[1 - end];
-            if other_wall == net.ends[end].1 && other_wall == wall && other.node != node {
-                sum += rank[other.node] as f64 + 0.9;
-                count += 1.0;
-            }
         }
     }
     (count > 0.0).then(|| sum / count)
@@ -149,7 +172,7 @@ fn cost(stage: &Stage, rank: &[usize]) -> usize {
             false => 0,
         }
     });
-    crossings(stage, rank) + passed.sum::<usize>()
+    CROSSING_COST * crossings(stage, rank) + passed.sum::<usize>()
 }
 
 /// Positions at the left and right wall, for a net that crosses its channel.

@@ -150,7 +150,7 @@ impl Shape {
         self.rows.clear();
         match self.class {
             Class::Bar => self.arrange_bar(),
-            Class::Ways => self.arrange_ways(block),
+            Class::Ways => self.arrange_ways(),
             _ => self.arrange_single(block),
         }
         if let Some(first) = self.rows.first_mut() {
@@ -182,7 +182,7 @@ impl Shape {
         }
     }
 
-    fn arrange_ways(&mut self, _block: &Block) {
+    fn arrange_ways(&mut self) {
         for (row, terminals) in self.row_terminals.iter().enumerate() {
             for lug in &mut self.lugs {
                 if terminals.contains(&lug.terminal) {

@@ -1,7 +1,7 @@
 //! One block: outline, symbol, texts, terminals.
 
+use super::sentence;
 use super::writer::Writer;
-use super::{Style, sentence};
 use crate::diagram::{BlockKind, Pole, Tone};
 use crate::geometry::{Point, Rect};
 use crate::layout::{Class, FONT, PlacedBlock, Port, Side, TITLE_FONT};
@@ -12,13 +12,13 @@ use crate::text::{fit, text_width};
 const PORT: f64 = 5.0;
 
 /// Draws one block as a group that can be reached by keyboard and finger.
-pub(super) fn draw(out: &mut Writer, placed: &PlacedBlock, style: &Style) {
+pub(super) fn draw(out: &mut Writer, placed: &PlacedBlock, element_id: &str) {
     let block = &placed.block;
     let words = words(placed);
     out.open(
         "g",
         &[
-            ("id", &format!("{}block-{}", style.id_prefix, block.id)),
+            ("id", element_id),
             ("class", &format!("block {}", block.state.class())),
             ("data-id", &block.id),
             ("data-kind", block.kind.key()),
@@ -108,7 +108,13 @@ fn source(out: &mut Writer, placed: &PlacedBlock) {
             rect.y + (rect.height - tall) / 2.0,
         ),
     };
-    symbol::draw(out, placed.block.kind, Point::new(rect.x + 24.0, middle));
+    // A charger with an inlet of its own turns direct current into direct current.
+    let inlet = |port: &Port| port.side == Side::Left;
+    let kind = match placed.block.kind {
+        BlockKind::Charger if placed.ports.iter().any(inlet) => BlockKind::Controller,
+        kind => kind,
+    };
+    symbol::draw(out, kind, Point::new(rect.x + 24.0, middle));
     header(out, placed, rect.x + 46.0, top);
     for port in first_ports(placed) {
         terminal_text(out, placed, port);

@@ -1,17 +1,17 @@
 //! One link: a wide invisible line for touch, the wire with its hops, its texts.
 
+use super::sentence;
 use super::writer::{Writer, number};
-use super::{Style, sentence};
 use crate::diagram::{Pole, Tone};
 use crate::geometry::Point;
 use crate::layout::{LabelBox, PlacedLink, Side};
 use std::fmt::Write as _;
 
 /// Radius of a hop [px].
-const HOP: f64 = 4.0;
+const HOP: f64 = 5.0;
 
 /// Draws one link as a group that can be reached by keyboard and finger.
-pub(super) fn draw(out: &mut Writer, placed: &PlacedLink, style: &Style) {
+pub(super) fn draw(out: &mut Writer, placed: &PlacedLink, element_id: &str) {
     let link = &placed.link;
     let mut class = format!(
         "link {} {} t{}",
@@ -29,7 +29,7 @@ pub(super) fn draw(out: &mut Writer, placed: &PlacedLink, style: &Style) {
     out.open(
         "g",
         &[
-            ("id", &format!("{}link-{}", style.id_prefix, link.id)),
+            ("id", element_id),
             ("class", &class),
             ("data-id", &link.id),
             ("data-kind", "wire"),

@@ -9,6 +9,7 @@ pub(crate) mod writer;
 pub use style::stylesheet;
 
 use crate::layout::Layout;
+use std::collections::BTreeMap;
 use writer::{Writer, number};
 
 /// How a drawing is wrapped.
@@ -51,20 +52,43 @@ pub fn svg(layout: &Layout, style: &Style) -> String {
         layout.height,
         style.css,
     );
+    let mut ids = Ids {
+        prefix: &style.id_prefix,
+        used: BTreeMap::new(),
+    };
     out.open("g", &[("class", "links")]);
     for link in &layout.links {
-        links::draw(&mut out, link, style);
+        links::draw(&mut out, link, &ids.next("link", &link.link.id));
     }
     out.close();
     out.open("g", &[("class", "blocks")]);
     for block in &layout.blocks {
-        blocks::draw(&mut out, block, style);
+        blocks::draw(&mut out, block, &ids.next("block", &block.block.id));
     }
     out.close();
     for caption in &layout.captions {
         out.label("caption", caption.at, &caption.text);
     }
     out.finish()
+}
+
+/// Hands out element ids, each once.
+struct Ids<'a> {
+    prefix: &'a str,
+    used: BTreeMap<String, usize>,
+}
+
+impl Ids<'_> {
+    /// `<prefix><what>-<id>`, with a number behind it from the second time on.
+    fn next(&mut self, what: &str, id: &str) -> String {
+        let plain = format!("{}{what}-{id}", self.prefix);
+        let count = self.used.entry(plain.clone()).or_default();
+        *count += 1;
+        match *count {
+            1 => plain,
+            count => format!("{plain}-{count}"),
+        }
+    }
 }
 
 /// Opens the outermost element of a drawing of this size [px].

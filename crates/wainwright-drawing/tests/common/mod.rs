@@ -1,4 +1,5 @@
 //! Seeded diagrams for the tests: radial ones, and ones without any sense.
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 #![allow(dead_code)]
 
 use wainwright_drawing::{Block, BlockKind, Diagram, End, Link, Pole, Terminal, Tone};
@@ -50,10 +51,10 @@ pub fn link(number: usize, from: (&str, &str), to: (&str, &str), pole: Pole) -> 
         to: End::new(to.0, to.1),
         pole,
         label: format!("{} AWG · {number} ft", 2 * (number % 9)),
-        value: (number % 3 != 0).then(|| format!("{number}.5 A")),
+        value: (!number.is_multiple_of(3)).then(|| format!("{number}.5 A")),
         tone: Tone::Scale(number as f64 / 50.0),
         thickness: (number % 6) as u8,
-        dashed: number % 7 == 0,
+        dashed: number.is_multiple_of(7),
     }
 }
 

@@ -36,11 +36,11 @@
 mod adiabatic;
 mod ambient;
 
-pub use ambient::ambient_factor;
 pub use adiabatic::{
-    adiabatic_k, adiabatic_temperature, adiabatic_time, fusing_time, withstand_energy,
-    COPPER_ADIABATIC, MELTING,
+    COPPER_ADIABATIC, MELTING, adiabatic_k, adiabatic_temperature, adiabatic_time, fusing_time,
+    withstand_energy,
 };
+pub use ambient::ambient_factor;
 
 use wainwright_units::{CrossSection, LineResistance, Temperature};
 

@@ -60,8 +60,7 @@ impl Cylinder {
         let film_power = 1.0 + 2.0 * (1.0 + VISCOSITY_POWER);
         let sixth = self.buoyancy * ((magnitude.ln() - film_power * film_log) / 6.0).exp();
         let root = 0.60 + sixth;
-        let conductance =
-            self.convection * (CONDUCTIVITY_POWER * film_log).exp() * root * root;
+        let conductance = self.convection * (CONDUCTIVITY_POWER * film_log).exp() * root * root;
         // d ln(conductance)/dΔT, times ΔT, from the two powers above.
         let bend = 2.0 * sixth / root / 6.0 * (1.0 - film_power * difference / (2.0 * film))
             + CONDUCTIVITY_POWER * difference / (2.0 * film);

@@ -72,14 +72,22 @@ pub enum HeatError {
 
 impl HeatError {
     pub(super) fn malformed(field: &'static str, found: f64, expected: &'static str) -> Self {
-        Self::Malformed { field, found, expected }
+        Self::Malformed {
+            field,
+            found,
+            expected,
+        }
     }
 }
 
 impl fmt::Display for HeatError {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::Malformed { field, found, expected } => write!(
+            Self::Malformed {
+                field,
+                found,
+                expected,
+            } => write!(
                 out,
                 "wire heat: {field} is {found}, expected {expected}; correct the wire's description"
             ),
@@ -108,7 +116,10 @@ impl Build {
         let emissivity = self.emissivity.fraction();
         above_zero("metal cross-section [mm²]", self.metal.square_millimetres())?;
         above_zero("conductor diameter [m]", inner)?;
-        above_zero("resistance at 20 °C [Ω/m]", self.resistance_at_20.ohms_per_metre())?;
+        above_zero(
+            "resistance at 20 °C [Ω/m]",
+            self.resistance_at_20.ohms_per_metre(),
+        )?;
         if !(outer.is_finite() && outer >= inner) {
             return Err(HeatError::malformed(
                 "outer diameter [m]",
@@ -142,9 +153,17 @@ impl Surroundings {
     }
 
     pub(super) fn check(&self) -> Result<(), HeatError> {
-        if let Self::Foam { cover, conductivity, .. } = self {
+        if let Self::Foam {
+            cover,
+            conductivity,
+            ..
+        } = self
+        {
             above_zero("foam cover [m]", cover.metres())?;
-            above_zero("foam conductivity [W/(m·K)]", conductivity.watts_per_kelvin_metre())?;
+            above_zero(
+                "foam conductivity [W/(m·K)]",
+                conductivity.watts_per_kelvin_metre(),
+            )?;
         }
         Ok(())
     }

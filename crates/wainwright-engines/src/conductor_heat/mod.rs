@@ -66,5 +66,5 @@ pub(crate) use path::HeatPath;
 pub(crate) use transient::{Heating, Storage};
 
 pub use input::{Build, HeatError, Surroundings};
-pub use steady::{Steady, ambient_factor, ampacity, steady};
+pub use steady::{Steady, ampacity, steady};
 pub use transient::{time_constant, time_to_reach, transient};

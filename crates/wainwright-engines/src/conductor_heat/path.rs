@@ -95,15 +95,26 @@ impl HeatPath {
         } else {
             // Idle wires add surface, but never more of it per loaded wire than a wire alone has.
             let bundle = wire * (total as f64 / PACKING).sqrt();
-            (bundle.min(wire * loaded as f64), BUNDLE_RESISTIVITY / (4.0 * PI))
+            (
+                bundle.min(wire * loaded as f64),
+                BUNDLE_RESISTIVITY / (4.0 * PI),
+            )
         };
         let surface = match surroundings {
-            Surroundings::Foam { cover, conductivity, .. } => {
+            Surroundings::Foam {
+                cover,
+                conductivity,
+                ..
+            } => {
                 let depth = cover.metres().max(LEAST_COVER_DIAMETERS * diameter);
                 let conductivity = conductivity.watts_per_kelvin_metre();
                 Surface::Foam((8.0 * depth / (PI * diameter)).ln() / (2.0 * PI * conductivity))
             }
-            _ => Surface::Air(Cylinder::new(diameter, build.emissivity.fraction(), ambient)),
+            _ => Surface::Air(Cylinder::new(
+                diameter,
+                build.emissivity.fraction(),
+                ambient,
+            )),
         };
         Ok(Self {
             surface,
@@ -128,7 +139,10 @@ impl HeatPath {
     ) -> Result<Self, HeatError> {
         let mut path = Self::alike(build, surroundings, ambient)?;
         if path.alike > WIRES_OF_A_CIRCUIT {
-            let before = path.heat_out(start.celsius(), start.celsius())?.watts.max(0.0);
+            let before = path
+                .heat_out(start.celsius(), start.celsius())?
+                .watts
+                .max(0.0);
             path.others = (path.alike - WIRES_OF_A_CIRCUIT) * before;
             path.alike = WIRES_OF_A_CIRCUIT;
         }
@@ -158,7 +172,9 @@ impl HeatPath {
             let (loss, slope) = self.loss(surface);
             (surface + loss * inside - target, 1.0 + slope * inside)
         })?
-        .ok_or(HeatError::NotConverged { residual_watts: self.loss(high).0 })
+        .ok_or(HeatError::NotConverged {
+            residual_watts: self.loss(high).0,
+        })
     }
 
     /// Surface temperature at which everything that is generated leaves.
@@ -166,7 +182,9 @@ impl HeatPath {
     /// Heat rises in a straight line with the conductor's temperature, and that temperature in a
     /// straight line with heat and surface, so both are eliminated: q = G·(β + Ts + others·shared).
     pub(super) fn balance(&self, amperes: f64) -> Result<Balance, HeatError> {
-        let melts = HeatError::Melts { current: Current::from_amperes(amperes) };
+        let melts = HeatError::Melts {
+            current: Current::from_amperes(amperes),
+        };
         let per_kelvin = amperes * amperes * self.slope_ohms;
         let inside = self.own + self.alike * self.shared;
         if per_kelvin * inside >= 1.0 {
@@ -192,7 +210,12 @@ impl HeatPath {
         if residual_watts.abs() > 1e-6 * left.abs().max(1e-3) {
             return Err(HeatError::NotConverged { residual_watts });
         }
-        Ok(Balance { conductor, watts, surface: root.surface, iterations: root.iterations })
+        Ok(Balance {
+            conductor,
+            watts,
+            surface: root.surface,
+            iterations: root.iterations,
+        })
     }
 
     fn loss(&self, surface: f64) -> (f64, f64) {
@@ -229,11 +252,18 @@ fn search(
         high_untried &= !at_top;
         let mut next = surface - value / slope;
         if (next - surface).abs() <= SURFACE_TOLERANCE * (1.0 + surface.abs()) {
-            return Ok(Some(Root { surface: next, iterations }));
+            return Ok(Some(Root {
+                surface: next,
+                iterations,
+            }));
         }
         if !(next > below && next < above) {
             let beyond = next >= above || slope <= 0.0;
-            next = if high_untried && beyond && value <= 0.0 { high } else { 0.5 * (below + above) };
+            next = if high_untried && beyond && value <= 0.0 {
+                high
+            } else {
+                0.5 * (below + above)
+            };
         }
         surface = next;
     }

@@ -4,7 +4,7 @@
 use super::path::HeatPath;
 use super::{Build, HeatError, Surroundings};
 use crate::conductor::{ZERO_RESISTANCE, resistance_at};
-use wainwright_units::{Current, LineHeat, LineResistance, Ratio, Temperature};
+use wainwright_units::{Current, LineHeat, LineResistance, Temperature};
 
 /// A wire that has settled.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -51,7 +51,11 @@ pub fn ampacity(
     let path = HeatPath::alike(build, surroundings, ambient)?;
     let limit = limit.celsius();
     if !limit.is_finite() {
-        return Err(HeatError::malformed("temperature limit [°C]", limit, "a number"));
+        return Err(HeatError::malformed(
+            "temperature limit [°C]",
+            limit,
+            "a number",
+        ));
     }
     if limit <= path.ambient {
         return Ok(Current::from_amperes(0.0));
@@ -59,27 +63,6 @@ pub fn ampacity(
     let watts = path.heat_out(limit, 0.5 * (limit + path.ambient))?.watts;
     let ohms = path.slope_ohms * (ZERO_RESISTANCE + limit);
     Ok(Current::from_amperes((watts / ohms).max(0.0).sqrt()))
-}
-
-/// Factor on a published ampacity for another ambient than the table's: √((θc − θa)/(θc − θt)).
-///
-/// Heat is taken as proportional to the rise, as the printed factors are (they agree within 0.01).
-/// Zero when the ambient reaches the conductor limit; above one in a colder place.
-///
-/// # Errors
-/// [`HeatError::Malformed`] when the limit is not above the table's ambient.
-pub fn ambient_factor(
-    limit: Temperature,
-    table_ambient: Temperature,
-    ambient: Temperature,
-) -> Result<Ratio, HeatError> {
-    let rise_in_table = (limit - table_ambient).kelvins();
-    if !(rise_in_table.is_finite() && rise_in_table > 0.0) {
-        let expected = "above zero";
-        return Err(HeatError::malformed("limit over the table's ambient [K]", rise_in_table, expected));
-    }
-    let rise = (limit - ambient).kelvins().max(0.0);
-    Ok(Ratio::from_fraction((rise / rise_in_table).sqrt()))
 }
 
 impl HeatPath {

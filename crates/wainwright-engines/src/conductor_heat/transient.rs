@@ -12,7 +12,7 @@ const COPPER_CAPACITY: f64 = 3.45;
 /// Heat capacity of cable polymers by volume [J/(K·m) per mm²] (memory).
 const POLYMER_CAPACITY: f64 = 1.9;
 /// Error of one step that is let through [K].
-const STEP_TOLERANCE: f64 = 0.002;
+const STEP_TOLERANCE: f64 = 0.02;
 /// Cap on steps; a run to steady state takes some tens.
 const MOST_STEPS: usize = 20_000;
 
@@ -72,10 +72,17 @@ pub fn time_constant(
     let path = HeatPath::alike(build, surroundings, ambient)?;
     let rise = conductor.celsius() - path.ambient;
     if !(rise.is_finite() && rise > 0.0) {
-        return Err(HeatError::malformed("rise over ambient [K]", rise, "above zero"));
+        return Err(HeatError::malformed(
+            "rise over ambient [K]",
+            rise,
+            "above zero",
+        ));
     }
     let heating = Heating::new(build, path, Storage::Whole);
-    let watts = heating.path.heat_out(conductor.celsius(), path.ambient)?.watts;
+    let watts = heating
+        .path
+        .heat_out(conductor.celsius(), path.ambient)?
+        .watts;
     Ok(Duration::from_seconds(heating.capacity * rise / watts))
 }
 
@@ -123,7 +130,10 @@ impl Heating {
             Storage::Quick => quick_share(outer / inner),
         };
         let copper = COPPER_CAPACITY * build.metal.square_millimetres();
-        Self { path, capacity: copper + POLYMER_CAPACITY * share * insulation }
+        Self {
+            path,
+            capacity: copper + POLYMER_CAPACITY * share * insulation,
+        }
     }
 
     /// Runs from `start` [°C] at `amperes` for `seconds`, or until `target` [°C] is passed.
@@ -138,11 +148,18 @@ impl Heating {
         seconds: f64,
         target: Option<f64>,
     ) -> Result<Run, HeatError> {
-        check("start temperature [°C]", start.is_finite() && start > -ZERO_RESISTANCE, start)?;
+        check(
+            "start temperature [°C]",
+            start.is_finite() && start > -ZERO_RESISTANCE,
+            start,
+        )?;
         check("current [A]", amperes.is_finite(), amperes)?;
         check("time [s]", seconds >= 0.0, seconds)?;
         if target.is_some_and(|target| target == start) {
-            return Ok(Run { last: start, reached: Some(0.0) });
+            return Ok(Run {
+                last: start,
+                reached: Some(0.0),
+            });
         }
         let mut state = (start, 0.0);
         let mut rate = self.rate(start, amperes, start)?;
@@ -151,25 +168,41 @@ impl Heating {
             let (from, elapsed) = state;
             let left = seconds - elapsed;
             if left <= 0.0 || from >= MELTING || rate.per_second == 0.0 {
-                return Ok(Run { last: from.min(MELTING), reached: None });
+                return Ok(Run {
+                    last: from.min(MELTING),
+                    reached: None,
+                });
             }
             step = step.min(left);
             let (to, error, next_rate) = self.pair_of_halves(from, amperes, step, rate)?;
             if error <= STEP_TOLERANCE {
-                if let Some(wanted) = target.filter(|wanted| (wanted - from) * (wanted - to) <= 0.0) {
+                if let Some(wanted) = target.filter(|wanted| (wanted - from) * (wanted - to) <= 0.0)
+                {
                     let within = crossing(from, to, wanted, rate, step);
-                    return Ok(Run { last: wanted, reached: Some(elapsed + within) });
+                    return Ok(Run {
+                        last: wanted,
+                        reached: Some(elapsed + within),
+                    });
                 }
                 if (to - from).abs() < 1e-9 * (1.0 + from.abs()) && step * rate.slope.abs() > 1.0 {
-                    return Ok(Run { last: to, reached: None });
+                    return Ok(Run {
+                        last: to,
+                        reached: None,
+                    });
                 }
                 state = (to, elapsed + step);
                 rate = next_rate;
             }
             let growth = 0.9 * (STEP_TOLERANCE / error.max(1e-12)).cbrt();
-            step *= if growth.is_finite() { growth.clamp(0.2, 5.0) } else { 0.2 };
+            step *= if growth.is_finite() {
+                growth.clamp(0.2, 5.0)
+            } else {
+                0.2
+            };
         }
-        Err(HeatError::NotConverged { residual_watts: rate.per_second * self.capacity })
+        Err(HeatError::NotConverged {
+            residual_watts: rate.per_second * self.capacity,
+        })
     }
 
     /// One step taken whole and as two halves: the improved end, their difference, the rate there.
@@ -189,7 +222,11 @@ impl Heating {
         let halves = follow(middle, middle_rate, 0.5 * step);
         let error = (halves - whole).abs();
         if !halves.is_finite() || halves.abs() > 2.0 * MELTING || error > 100.0 * STEP_TOLERANCE {
-            return Ok((from, if error.is_nan() { f64::INFINITY } else { error }, rate));
+            return Ok((
+                from,
+                if error.is_nan() { f64::INFINITY } else { error },
+                rate,
+            ));
         }
         // The error of a step goes with its cube, so the two ends show where they are heading.
         let end = halves + (halves - whole) / 3.0;
@@ -211,7 +248,11 @@ impl Heating {
 /// Temperature after `time` on the straightened equation.
 fn follow(from: f64, rate: Rate, time: f64) -> f64 {
     let power = rate.slope * time;
-    let length = if power.abs() < 1e-9 { time } else { power.exp_m1() / rate.slope };
+    let length = if power.abs() < 1e-9 {
+        time
+    } else {
+        power.exp_m1() / rate.slope
+    };
     from + rate.per_second * length
 }
 
@@ -220,10 +261,18 @@ fn crossing(from: f64, to: f64, wanted: f64, rate: Rate, step: f64) -> f64 {
     let part = (wanted - from) / (to - from);
     let time = |rise: f64| {
         let ratio = rise * rate.slope / rate.per_second;
-        if ratio.abs() < 1e-9 { rise / rate.per_second } else { ratio.ln_1p() / rate.slope }
+        if ratio.abs() < 1e-9 {
+            rise / rate.per_second
+        } else {
+            ratio.ln_1p() / rate.slope
+        }
     };
     let scaled = time(wanted - from) * step / time(to - from);
-    if scaled.is_finite() { scaled.clamp(0.0, step) } else { part * step }
+    if scaled.is_finite() {
+        scaled.clamp(0.0, step)
+    } else {
+        part * step
+    }
 }
 
 /// Share of the insulation's heat capacity that goes with the conductor when it heats quickly.
@@ -235,5 +284,9 @@ fn quick_share(ratio: f64) -> f64 {
 }
 
 fn check(field: &'static str, fine: bool, found: f64) -> Result<(), HeatError> {
-    if fine { Ok(()) } else { Err(HeatError::malformed(field, found, "a number in range")) }
+    if fine {
+        Ok(())
+    } else {
+        Err(HeatError::malformed(field, found, "a number in range"))
+    }
 }

@@ -51,7 +51,11 @@ impl Core {
     pub(super) fn new(trees: &Trees, wires: &[Wire]) -> Self {
         let mut compact = vec![None; trees.is_core.len()];
         let mut count = 0;
-        for (entry, _) in compact.iter_mut().zip(&trees.is_core).filter(|(_, core)| **core) {
+        for (entry, _) in compact
+            .iter_mut()
+            .zip(&trees.is_core)
+            .filter(|(_, core)| **core)
+        {
             *entry = Some(count);
             count += 1;
         }

@@ -137,7 +137,13 @@ impl FaultCurrents {
     ///
     /// It may cut off parts of the network, with or without a source in them.
     #[must_use]
-    pub fn at_with_open(&self, a: usize, b: usize, bridge: Resistance, open: &[usize]) -> FaultPoint {
+    pub fn at_with_open(
+        &self,
+        a: usize,
+        b: usize,
+        bridge: Resistance,
+        open: &[usize],
+    ) -> FaultPoint {
         if !self.core.has_any(open) {
             return self.solve(&self.rest, a, b, bridge, open);
         }
@@ -245,13 +251,18 @@ impl FaultCurrents {
         for &index in self.loops.iter().filter(|wire| !open.contains(wire)) {
             list(point, index, self.wires[index].amps(0.0));
         }
-        let largest = left_amps.iter().fold(0.0, |most: f64, amps| most.max(amps.abs()));
+        let largest = left_amps
+            .iter()
+            .fold(0.0, |most: f64, amps| most.max(amps.abs()));
         point.residual = Current::from_amperes(largest);
     }
 
     fn check_rest(&self) -> Result<(), NetworkError> {
         let point = self.no_fault(&self.rest, &[]);
-        let sources = self.wires.iter().map(|wire| (wire.siemens * wire.emf_volts).abs());
+        let sources = self
+            .wires
+            .iter()
+            .map(|wire| (wire.siemens * wire.emf_volts).abs());
         let scale_amps = sources.fold(0.0, f64::max);
         if point.residual.amperes() <= REST_RESIDUAL * scale_amps {
             return Ok(());

@@ -102,7 +102,11 @@ impl Trees {
             let Some(towards) = self.parent[*node] else {
                 break;
             };
-            let closed = || self.upward[*node].iter().filter(|wire| !open.contains(wire));
+            let closed = || {
+                self.upward[*node]
+                    .iter()
+                    .filter(|wire| !open.contains(wire))
+            };
             let siemens: f64 = closed().map(|&wire| wires[wire].siemens).sum();
             if siemens == 0.0 {
                 return None;

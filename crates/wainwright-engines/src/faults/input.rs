@@ -39,7 +39,11 @@ impl Device {
     /// of long tests.
     pub fn band(&self, current: Current) -> Band {
         let multiple = current.amperes().abs() / self.rating.amperes();
-        if multiple > 1.0 { self.curve.band(multiple) } else { Band::default() }
+        if multiple > 1.0 {
+            self.curve.band(multiple)
+        } else {
+            Band::default()
+        }
     }
 }
 
@@ -105,10 +109,19 @@ impl fmt::Display for StudyError {
                 write!(out, "fault study, conductor {conductor}: {error}")
             }
             Self::Curve { device, error } => write!(out, "fault study, device {device}: {error}"),
-            Self::Malformed { place: (list, index), why } => {
-                write!(out, "fault study, {list} {index}: {why}; correct that entry")
+            Self::Malformed {
+                place: (list, index),
+                why,
+            } => {
+                write!(
+                    out,
+                    "fault study, {list} {index}: {why}; correct that entry"
+                )
             }
-            Self::Unbalanced { place, residual_amps } => write!(
+            Self::Unbalanced {
+                place,
+                residual_amps,
+            } => write!(
                 out,
                 "fault study, place {place}: {residual_amps:.3e} A are left over at the fault, \
                  expected none; check the resistances around it"
@@ -132,11 +145,20 @@ pub(super) fn check(
     conductors: &[Withstand],
     cases: &[FaultCase],
 ) -> Result<(), StudyError> {
-    let wrong = |list, index, why| Err(StudyError::Malformed { place: (list, index), why });
+    let wrong = |list, index, why| {
+        Err(StudyError::Malformed {
+            place: (list, index),
+            why,
+        })
+    };
     let [largest, smallest] = networks;
     let branches = largest.branches.len();
     if smallest.branches.len() != branches || smallest.node_count != largest.node_count {
-        return wrong("network", 1, "expected the same nodes and branches as network 0");
+        return wrong(
+            "network",
+            1,
+            "expected the same nodes and branches as network 0",
+        );
     }
     for (index, device) in devices.iter().enumerate() {
         let rating = device.rating.amperes();
@@ -146,13 +168,20 @@ pub(super) fn check(
         if !(rating.is_finite() && rating > 0.0) {
             return wrong("device", index, "its rating must be above zero");
         }
-        device.curve.check().map_err(|error| StudyError::Curve { device: index, error })?;
+        device.curve.check().map_err(|error| StudyError::Curve {
+            device: index,
+            error,
+        })?;
     }
     for (index, conductor) in conductors.iter().enumerate() {
         if conductor.branch >= branches {
             return wrong("conductor", index, "its branch does not exist");
         }
-        let limits = [conductor.start, conductor.insulation_limit, conductor.short_limit];
+        let limits = [
+            conductor.start,
+            conductor.insulation_limit,
+            conductor.short_limit,
+        ];
         if !limits.iter().all(|limit| limit.celsius().is_finite()) {
             return wrong("conductor", index, "its start and limits must be numbers");
         }

@@ -62,7 +62,7 @@ mod stress;
 mod study;
 
 pub use input::{Device, FaultCase, StudyError, Withstand};
-pub use overload::{Completeness, Overload, overload};
+pub use overload::{Completeness, Overload, overload, overload_at_most};
 pub use result::{
     Basis, CaseOutcome, Clearing, Duty, Opening, Outcome, Selectivity, SourcePath, Stress, Study,
 };

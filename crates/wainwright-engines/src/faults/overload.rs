@@ -57,14 +57,40 @@ pub fn overload(
     conductor: &Withstand,
     largest: Current,
 ) -> Result<Overload, HeatError> {
+    overload_by(device, conductor, largest, false)
+}
+
+/// As [`overload`], for many pairs on every keystroke: a course over time is followed only where
+/// it decides. Elsewhere the smaller of the temperature without heat loss and the settled one
+/// stands, both of which the true one cannot exceed; `at_opening` is left out.
+///
+/// # Errors
+/// [`HeatError`] for an impossible conductor.
+pub fn overload_at_most(
+    device: &Device,
+    conductor: &Withstand,
+    largest: Current,
+) -> Result<Overload, HeatError> {
+    overload_by(device, conductor, largest, true)
+}
+
+fn overload_by(
+    device: &Device,
+    conductor: &Withstand,
+    largest: Current,
+    bounded: bool,
+) -> Result<Overload, HeatError> {
     let prepared = Prepared::new(conductor)?;
     let rating = device.rating.amperes();
     let from = device.curve.opens_from();
     let carried_multiple = device.curve.carries().unwrap_or(USUAL_CARRIED);
     let carries = rating * from.map_or(carried_multiple, |from| carried_multiple.min(from));
     let opens_from = from.map(|from| from * rating);
-    let at_opening = match (opens_from, from.and_then(|from| device.curve.band(from).latest)) {
-        (Some(amps), Some(latest)) => Some(prepared.after(amps, latest.seconds())?),
+    let at_opening = match (
+        opens_from,
+        from.and_then(|from| device.curve.band(from).latest),
+    ) {
+        (Some(amps), Some(latest)) if !bounded => Some(prepared.after(amps, latest.seconds())?),
         _ => None,
     };
     let worst = match opens_from {
@@ -77,7 +103,7 @@ pub fn overload(
         opens_from: opens_from.map(Current::from_amperes),
         at_opening: at_opening.map(Temperature::from_celsius),
         worst: Temperature::from_celsius(worst),
-        completeness: completeness(device, conductor, &prepared, largest.amperes().abs())?,
+        completeness: completeness(device, conductor, &prepared, largest.amperes().abs(), bounded)?,
     })
 }
 
@@ -86,12 +112,22 @@ fn completeness(
     conductor: &Withstand,
     prepared: &Prepared<'_>,
     largest: f64,
+    bounded: bool,
 ) -> Result<Option<Completeness>, HeatError> {
     let mut worst: Option<Completeness> = None;
     for multiple in multiples(device, largest / device.rating.amperes()) {
-        let Some(latest) = device.curve.band(multiple).latest else { continue };
+        let Some(latest) = device.curve.band(multiple).latest else {
+            continue;
+        };
         let amps = multiple * device.rating.amperes();
-        let hottest = prepared.after(amps, latest.seconds())?;
+        let seconds = latest.seconds();
+        // The true temperature exceeds neither the settled one nor the one without heat loss.
+        let most = prepared.settled(amps)?.min(prepared.without_loss(amps * amps * seconds));
+        if worst.is_some_and(|worst| seconds > ADIABATIC_SECONDS && most <= worst.hottest.celsius()) {
+            continue;
+        }
+        let enough = bounded && seconds > ADIABATIC_SECONDS && most <= conductor.short_limit.celsius();
+        let hottest = if enough { most } else { prepared.after(amps, seconds)? };
         if worst.is_none_or(|worst| hottest > worst.hottest.celsius()) {
             worst = Some(Completeness {
                 current: Current::from_amperes(amps),
@@ -107,7 +143,12 @@ fn completeness(
 /// Multiples to try, from the lowest at which opening is promised to `largest`.
 fn multiples(device: &Device, largest: f64) -> Vec<f64> {
     let curve = &device.curve;
-    let latest = |multiple: f64| curve.band(multiple).latest.map_or(f64::INFINITY, Duration::seconds);
+    let latest = |multiple: f64| {
+        curve
+            .band(multiple)
+            .latest
+            .map_or(f64::INFINITY, Duration::seconds)
+    };
     let gates = curve.gates.iter().filter(|gate| gate.latest.is_some());
     let gates = gates.map(|gate| gate.multiple.fraction());
     let mut corners: Vec<f64> = gates.filter(|multiple| *multiple < largest).collect();

@@ -49,26 +49,32 @@ pub(super) fn find(
     let arriving: f64 = flows.iter().map(|flow| flow.into(case.from)).sum();
     let residual_amps = arriving - total;
     if residual_amps.abs() > BALANCE_AMPS + BALANCE_SHARE * total.abs() {
-        return Err(StudyError::Unbalanced { place: case.place, residual_amps });
+        return Err(StudyError::Unbalanced {
+            place: case.place,
+            residual_amps,
+        });
     }
-    let (high, low) = if total >= 0.0 { (case.from, case.to) } else { (case.to, case.from) };
+    let (high, low) = if total >= 0.0 {
+        (case.from, case.to)
+    } else {
+        (case.to, case.from)
+    };
     let up = walk(&flows, high, Direction::AgainstCurrent);
     let down = walk(&flows, low, Direction::WithCurrent);
     let mut paths: Vec<SourcePath> = Vec::new();
+    let mut steps: Vec<(usize, Flow)> = Vec::new();
     for source in flows.iter().filter(|flow| flow.source) {
         let found = up.iter().position(|visit| visit.node == source.head);
         let Some(found) = found else { continue };
         let back = down.iter().position(|visit| visit.node == source.tail);
-        let mut steps = steps(&flows, &up, Some(found));
+        steps.clear();
+        add_steps(&flows, &up, Some(found), &mut steps);
         steps.push((steps.len(), *source));
-        let positive = steps.len();
-        steps.extend(self::steps(&flows, &down, back));
-        // By distance from the fault; on equal distance the side that feeds it comes first.
-        let mut order: Vec<usize> = (0..steps.len()).collect();
-        order.sort_by_key(|&step| (steps[step].0, step >= positive));
+        add_steps(&flows, &down, back, &mut steps);
+        // By distance from the fault; the sort keeps the side that feeds it first on equal distance.
+        steps.sort_by_key(|step| step.0);
         let mut duties: Vec<Duty> = Vec::new();
-        for step in order {
-            let flow = steps[step].1;
+        for (_, flow) in &steps {
             for device in of_branch(by_branch, flow.branch) {
                 if !duties.iter().any(|known| known.device == device) {
                     duties.push(duty(&devices[device], device, flow.amps));
@@ -76,7 +82,10 @@ pub(super) fn find(
             }
         }
         let same = |path: &&mut SourcePath| {
-            path.devices.iter().map(|d| d.device).eq(duties.iter().map(|d| d.device))
+            path.devices
+                .iter()
+                .map(|d| d.device)
+                .eq(duties.iter().map(|d| d.device))
         };
         match paths.iter_mut().find(same) {
             Some(path) => path.sources.push(source.branch),
@@ -101,17 +110,29 @@ impl Flow {
 }
 
 fn flows(network: &Network, point: &FaultPoint) -> Vec<Flow> {
-    let carrying = point.branches.iter().filter(|(_, current)| current.amperes().abs() >= LEAST_AMPS);
+    let carrying = point
+        .branches
+        .iter()
+        .filter(|(_, current)| current.amperes().abs() >= LEAST_AMPS);
     carrying
         .map(|&(index, current)| {
             let branch = &network.branches[index];
             let source = matches!(branch.element, Element::Source { .. });
             // A source's current is counted out of its plus terminal, `from`.
             let forward = (current.amperes() > 0.0) != source;
-            let (tail, head) =
-                if forward { (branch.from, branch.to) } else { (branch.to, branch.from) };
+            let (tail, head) = if forward {
+                (branch.from, branch.to)
+            } else {
+                (branch.to, branch.from)
+            };
             let amps = current.amperes().abs();
-            Flow { tail, head, branch: index, amps, source: source && current.amperes() > 0.0 }
+            Flow {
+                tail,
+                head,
+                branch: index,
+                amps,
+                source: source && current.amperes() > 0.0,
+            }
         })
         .collect()
 }
@@ -128,20 +149,35 @@ fn walk(flows: &[Flow], start: usize, direction: Direction) -> Vec<Visit> {
         Direction::AgainstCurrent => (flow.head, flow.tail),
         Direction::WithCurrent => (flow.tail, flow.head),
     };
-    let mut by_near: Vec<usize> = (0..flows.len()).collect();
-    by_near.sort_by_key(|&flow| (ends(&flows[flow]).0, flow));
-    let mut seen: std::collections::BTreeSet<usize> = [start].into();
-    let mut visits = vec![Visit { node: start, before: None }];
+    let mut by_near: Vec<(usize, usize)> = flows
+        .iter()
+        .enumerate()
+        .map(|(index, flow)| (ends(flow).0, index))
+        .collect();
+    by_near.sort_unstable();
+    // Whether the node whose flows begin at this place in the list has been found.
+    let mut seen = vec![false; by_near.len() + 1];
+    let first_of = |node: usize| by_near.partition_point(|entry| entry.0 < node);
+    seen[first_of(start)] = true;
+    let mut visits = Vec::with_capacity(flows.len() + 1);
+    visits.push(Visit {
+        node: start,
+        before: None,
+    });
     let mut next = 0;
     while let Some(visit) = visits.get(next).copied() {
-        let first = by_near.partition_point(|&flow| ends(&flows[flow]).0 < visit.node);
-        for &flow in &by_near[first..] {
-            let (near, far) = ends(&flows[flow]);
-            if near != visit.node {
-                break;
-            }
-            if seen.insert(far) {
-                visits.push(Visit { node: far, before: Some((next, flow)) });
+        let onward = by_near[first_of(visit.node)..].iter();
+        for &(_, flow) in onward.take_while(|entry| entry.0 == visit.node) {
+            let far = ends(&flows[flow]).1;
+            let place = first_of(far);
+            // A node without onward flows ends the walk and may be found more than once.
+            let is_end = by_near.get(place).is_none_or(|entry| entry.0 != far);
+            if is_end || !seen[place] {
+                seen[place] |= !is_end;
+                visits.push(Visit {
+                    node: far,
+                    before: Some((next, flow)),
+                });
             }
         }
         next += 1;
@@ -149,16 +185,18 @@ fn walk(flows: &[Flow], start: usize, direction: Direction) -> Vec<Visit> {
     visits
 }
 
-/// Flows from the fault to a visited node with their distance from the fault.
-fn steps(flows: &[Flow], visits: &[Visit], to: Option<usize>) -> Vec<(usize, Flow)> {
-    let mut found = Vec::new();
+/// Adds the flows from the fault to a visited node, each with its distance from the fault.
+fn add_steps(flows: &[Flow], visits: &[Visit], to: Option<usize>, steps: &mut Vec<(usize, Flow)>) {
+    let first = steps.len();
     let mut at = to;
     while let Some((before, flow)) = at.and_then(|at| visits[at].before) {
-        found.push(flows[flow]);
+        steps.push((0, flows[flow]));
         at = Some(before);
     }
-    found.reverse();
-    found.into_iter().enumerate().collect()
+    steps[first..].reverse();
+    for (distance, step) in steps[first..].iter_mut().enumerate() {
+        step.0 = distance;
+    }
 }
 
 fn duty(entry: &Device, device: usize, amps: f64) -> Duty {
@@ -178,9 +216,13 @@ fn selectivity(duties: &[Duty]) -> Selectivity {
     if upstream.is_empty() {
         return Selectivity::Single;
     }
-    let doubtful = upstream.iter().find(|duty| !provably_selective(near.band, duty.band));
+    let doubtful = upstream
+        .iter()
+        .find(|duty| !provably_selective(near.band, duty.band));
     match doubtful {
-        Some(duty) => Selectivity::NotProven { upstream: duty.device },
+        Some(duty) => Selectivity::NotProven {
+            upstream: duty.device,
+        },
         None => Selectivity::Proven,
     }
 }

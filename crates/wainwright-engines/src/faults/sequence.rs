@@ -20,7 +20,10 @@ pub(super) type ByBranch = Vec<(usize, usize)>;
 /// Entries of a sorted list that belong to a branch.
 pub(super) fn of_branch(list: &ByBranch, branch: usize) -> impl Iterator<Item = usize> + '_ {
     let first = list.partition_point(|entry| entry.0 < branch);
-    list[first..].iter().take_while(move |entry| entry.0 == branch).map(|entry| entry.1)
+    list[first..]
+        .iter()
+        .take_while(move |entry| entry.0 == branch)
+        .map(|entry| entry.1)
 }
 
 /// Which devices take their earliest time; all others take their latest.
@@ -38,6 +41,15 @@ pub(super) struct Piece {
     /// [s]; infinite for the last one of a fault that is never cleared.
     pub(super) seconds: f64,
     pub(super) point: Rc<FaultPoint>,
+}
+
+impl Piece {
+    /// Current in a branch, without sign [A].
+    pub(super) fn amps(&self, branch: usize) -> f64 {
+        let listed = &self.point.branches;
+        let place = listed.binary_search_by_key(&branch, |entry| entry.0);
+        place.map_or(0.0, |place| listed[place].1.amperes().abs())
+    }
 }
 
 /// One opening: device, time [s], current through it just before [A].
@@ -72,7 +84,12 @@ pub(super) struct Plant<'a> {
 impl Plant<'_> {
     /// Follows one fault from its first instant.
     pub(super) fn follow(&self, case: &FaultCase, first: &Rc<FaultPoint>, pace: Pace) -> Course {
-        let mut course = Course { events: vec![], pieces: vec![], cleared: None, remaining: 0.0 };
+        let mut course = Course {
+            events: vec![],
+            pieces: vec![],
+            cleared: None,
+            remaining: 0.0,
+        };
         let mut point = Rc::clone(first);
         let mut open: Vec<usize> = Vec::new();
         // Melted share of each device that has carried current, by index.
@@ -85,10 +102,19 @@ impl Plant<'_> {
                 return course;
             }
             let melting = self.melting(&point, &open, pace, &melted);
-            let Some(next) = first_to_open(&melting) else { break };
-            course.pieces.push(Piece { seconds: next.left, point: Rc::clone(&point) });
+            let Some(next) = first_to_open(&melting) else {
+                break;
+            };
+            course.pieces.push(Piece {
+                seconds: next.left,
+                point: Rc::clone(&point),
+            });
             clock += next.left;
-            course.events.push(Event { device: next.device, at: clock, amps: next.amps });
+            course.events.push(Event {
+                device: next.device,
+                at: clock,
+                amps: next.amps,
+            });
             melted = carry_over(melted, &melting, next.left);
             let branch = self.devices[next.device].branch;
             if self.one_source && is_all(next.amps, total) {
@@ -103,7 +129,10 @@ impl Plant<'_> {
         if course.remaining < LEAST_AMPS {
             course.cleared = Some(clock);
         } else {
-            course.pieces.push(Piece { seconds: f64::INFINITY, point });
+            course.pieces.push(Piece {
+                seconds: f64::INFINITY,
+                point,
+            });
         }
         course
     }
@@ -140,13 +169,23 @@ impl Plant<'_> {
         for &(branch, current) in &point.branches {
             for device in of_branch(self.devices_by_branch, branch) {
                 let amps = current.amperes().abs();
-                let Some(whole) = self.opening_seconds(device, amps, pace) else { continue };
+                let Some(whole) = self.opening_seconds(device, amps, pace) else {
+                    continue;
+                };
                 if open.contains(&branch) {
                     continue;
                 }
-                let done = melted.iter().find(|entry| entry.0 == device).map_or(0.0, |e| e.1);
+                let done = melted
+                    .iter()
+                    .find(|entry| entry.0 == device)
+                    .map_or(0.0, |e| e.1);
                 let left = (whole * (1.0 - done)).max(0.0);
-                found.push(Melting { device, amps, whole, left });
+                found.push(Melting {
+                    device,
+                    amps,
+                    whole,
+                    left,
+                });
             }
         }
         found
@@ -177,7 +216,9 @@ struct Melting {
 /// The device that opens next; of several at the same time the first in the caller's list.
 fn first_to_open(melting: &[Melting]) -> Option<Melting> {
     let soonest = melting.iter().map(|entry| entry.left).reduce(f64::min)?;
-    let tied = melting.iter().filter(|entry| entry.left <= soonest * (1.0 + TIE));
+    let tied = melting
+        .iter()
+        .filter(|entry| entry.left <= soonest * (1.0 + TIE));
     tied.min_by_key(|entry| entry.device).copied()
 }
 
@@ -188,7 +229,11 @@ fn carry_over(
     seconds: f64,
 ) -> Vec<(usize, f64)> {
     for entry in melting {
-        let share = if entry.whole > 0.0 { seconds / entry.whole } else { 1.0 };
+        let share = if entry.whole > 0.0 {
+            seconds / entry.whole
+        } else {
+            1.0
+        };
         match melted.iter_mut().find(|known| known.0 == entry.device) {
             Some(known) => known.1 = (known.1 + share).min(1.0),
             None => melted.push((entry.device, share.min(1.0))),

@@ -23,8 +23,12 @@ type Load = Vec<(f64, f64)>;
 
 impl<'a> Prepared<'a> {
     pub(super) fn new(entry: &'a Withstand) -> Result<Self, HeatError> {
-        let path =
-            HeatPath::in_fault(&entry.build, &entry.surroundings, entry.ambient, entry.start)?;
+        let path = HeatPath::in_fault(
+            &entry.build,
+            &entry.surroundings,
+            entry.ambient,
+            entry.start,
+        )?;
         Ok(Self {
             entry,
             heating: Heating::new(&entry.build, path, Storage::Quick),
@@ -37,19 +41,27 @@ impl<'a> Prepared<'a> {
         if seconds <= ADIABATIC_SECONDS {
             return Ok(self.without_loss(amps * amps * seconds));
         }
-        Ok(self.heating.run(self.entry.start.celsius(), amps, seconds, None)?.last)
+        Ok(self
+            .heating
+            .run(self.entry.start.celsius(), amps, seconds, None)?
+            .last)
     }
 
     /// Settled temperature at a current; the melting point when nothing settles below it.
     pub(super) fn settled(&self, amps: f64) -> Result<f64, HeatError> {
-        match self.heating.path.steady(&self.entry.build, Current::from_amperes(amps)) {
+        match self
+            .heating
+            .path
+            .steady(&self.entry.build, Current::from_amperes(amps))
+        {
             Ok(steady) => Ok(steady.conductor.celsius()),
             Err(HeatError::Melts { .. }) => Ok(MELTING),
             Err(error) => Err(error),
         }
     }
 
-    fn without_loss(&self, let_through: f64) -> f64 {
+    /// Temperature when all heat stays in the metal.
+    pub(super) fn without_loss(&self, let_through: f64) -> f64 {
         adiabatic_temperature(self.entry.build.metal, self.entry.start, let_through).celsius()
     }
 
@@ -59,7 +71,11 @@ impl<'a> Prepared<'a> {
         let let_through: f64 = carrying.map(|(seconds, amps)| amps * amps * seconds).sum();
         let short_limit = self.entry.short_limit.celsius();
         let (basis, hottest, limit) = if lasts <= ADIABATIC_SECONDS {
-            (Basis::Adiabatic, self.without_loss(let_through), short_limit)
+            (
+                Basis::Adiabatic,
+                self.without_loss(let_through),
+                short_limit,
+            )
         } else if lasts.is_finite() {
             (Basis::WithLoss, self.hottest(load)?, short_limit)
         } else {
@@ -109,7 +125,16 @@ pub(super) fn add(
     conductors: &[Prepared<'_>],
     by_branch: &ByBranch,
 ) -> Result<(), StudyError> {
-    for (conductor, load) in loads(course, by_branch) {
+    let mut load: Load = Vec::new();
+    for conductor in loaded(course, by_branch) {
+        let branch = conductors[conductor].entry.branch;
+        load.clear();
+        load.extend(
+            course
+                .pieces
+                .iter()
+                .map(|piece| (piece.seconds, piece.amps(branch))),
+        );
         let stress = conductors[conductor]
             .judge(conductor, &load)
             .map_err(|error| StudyError::Heat { conductor, error })?;
@@ -126,24 +151,19 @@ fn worse(new: &Stress, known: &Stress) -> bool {
     (!new.survives, new.hottest.celsius()) > (!known.survives, known.hottest.celsius())
 }
 
-/// Current over time in each conductor that carries any, ascending by conductor.
-fn loads(course: &Course, by_branch: &ByBranch) -> Vec<(usize, Load)> {
-    let mut found: Vec<(usize, Load)> = Vec::new();
-    let count = course.pieces.len();
-    for (number, piece) in course.pieces.iter().enumerate() {
-        for &(branch, current) in &piece.point.branches {
-            for conductor in of_branch(by_branch, branch) {
-                let place = match found.binary_search_by_key(&conductor, |entry| entry.0) {
-                    Ok(place) => place,
-                    Err(place) => {
-                        let idle = course.pieces.iter().map(|p| (p.seconds, 0.0));
-                        found.insert(place, (conductor, idle.take(count).collect()));
-                        place
-                    }
-                };
-                found[place].1[number].1 = current.amperes().abs();
-            }
+/// Conductors that carry current at any time of a course, ascending.
+fn loaded(course: &Course, by_branch: &ByBranch) -> Vec<usize> {
+    let first = course
+        .pieces
+        .first()
+        .map_or(0, |piece| piece.point.branches.len());
+    let mut found = Vec::with_capacity(first);
+    for piece in &course.pieces {
+        for (branch, _) in &piece.point.branches {
+            found.extend(of_branch(by_branch, *branch));
         }
     }
+    found.sort_unstable();
+    found.dedup();
     found
 }

@@ -75,9 +75,15 @@ pub fn study_each_way(
 
 fn check_places(cases: &[FaultCase], weak_cases: &[FaultCase]) -> Result<(), StudyError> {
     let why = "expected the same places in both lists";
-    let odd = (0..cases.len().max(weak_cases.len()))
-        .find(|index| cases.get(*index).map(|c| c.place) != weak_cases.get(*index).map(|c| c.place));
-    odd.map_or(Ok(()), |index| Err(StudyError::Malformed { place: ("case", index), why }))
+    let odd = (0..cases.len().max(weak_cases.len())).find(|index| {
+        cases.get(*index).map(|c| c.place) != weak_cases.get(*index).map(|c| c.place)
+    });
+    odd.map_or(Ok(()), |index| {
+        Err(StudyError::Malformed {
+            place: ("case", index),
+            why,
+        })
+    })
 }
 
 /// One of the two networks, prepared.
@@ -92,7 +98,11 @@ impl<'a> End<'a> {
         let sources = network.branches.iter();
         let sources = sources.filter(|branch| matches!(branch.element, Element::Source { .. }));
         let one_source = sources.count() <= 1;
-        Ok(Self { network, currents: FaultCurrents::new(network)?, one_source })
+        Ok(Self {
+            network,
+            currents: FaultCurrents::new(network)?,
+            one_source,
+        })
     }
 }
 
@@ -105,13 +115,15 @@ struct Shop<'a> {
 }
 
 impl Shop<'_> {
-    fn outcome(
-        &self,
-        end: &End<'_>,
-        case: &FaultCase,
-    ) -> Result<Outcome, StudyError> {
+    fn outcome(&self, end: &End<'_>, case: &FaultCase) -> Result<Outcome, StudyError> {
         let point = Rc::new(end.currents.at(case.from, case.to, case.bridge));
-        let paths = paths::find(end.network, self.devices, &self.devices_by_branch, case, &point)?;
+        let paths = paths::find(
+            end.network,
+            self.devices,
+            &self.devices_by_branch,
+            case,
+            &point,
+        )?;
         let plant = Plant {
             currents: &end.currents,
             devices: self.devices,
@@ -137,13 +149,20 @@ impl Shop<'_> {
         early.sort_unstable();
         let mut stresses = Vec::new();
         for course in &courses {
-            stress::add(&mut stresses, course, &self.conductors, &self.conductors_by_branch)?;
+            stress::add(
+                &mut stresses,
+                course,
+                &self.conductors,
+                &self.conductors_by_branch,
+            )?;
         }
         let slow = &courses[0];
         let openings = self.openings(slow, &fast);
         early.retain(|device| !slow.events.iter().any(|event| event.device == *device));
         let comes_back = slow.events.iter().chain(&fast.events);
-        let comes_back = comes_back.clone().any(|event| self.devices[event.device].recloses);
+        let comes_back = comes_back
+            .clone()
+            .any(|event| self.devices[event.device].recloses);
         Ok(Outcome {
             current: Current::from_amperes(point.total.amperes().abs()),
             open_circuit: point.open_circuit,
@@ -158,7 +177,10 @@ impl Shop<'_> {
 
     fn openings(&self, slow: &Course, fast: &Course) -> Vec<Opening> {
         let opening = |event: &super::sequence::Event| {
-            let early = fast.events.iter().find(|other| other.device == event.device);
+            let early = fast
+                .events
+                .iter()
+                .find(|other| other.device == event.device);
             let interrupt = self.devices[event.device].interrupt;
             Opening {
                 device: event.device,
@@ -176,23 +198,38 @@ fn clearing(point: &FaultPoint, late: &[Course], fast: &Course) -> Clearing {
     if point.total.amperes().abs() < LEAST_AMPS {
         return Clearing::NoCurrent;
     }
-    let latest = late.iter().map(|course| course.cleared).collect::<Option<Vec<f64>>>();
-    let remaining = late.iter().map(|course| course.remaining).fold(0.0, f64::max);
+    let latest = late
+        .iter()
+        .map(|course| course.cleared)
+        .collect::<Option<Vec<f64>>>();
+    let remaining = late
+        .iter()
+        .map(|course| course.remaining)
+        .fold(0.0, f64::max);
     let remaining = Current::from_amperes(remaining);
     let all = late.iter().chain([fast]);
     let earliest = all.filter_map(|course| course.cleared).reduce(f64::min);
     match (earliest.map(Duration::from_seconds), latest) {
         (Some(earliest), Some(latest)) => {
             let latest = latest.into_iter().fold(0.0, f64::max);
-            Clearing::Cleared { earliest, latest: Duration::from_seconds(latest) }
+            Clearing::Cleared {
+                earliest,
+                latest: Duration::from_seconds(latest),
+            }
         }
-        (Some(earliest), None) => Clearing::Uncertain { earliest, remaining },
+        (Some(earliest), None) => Clearing::Uncertain {
+            earliest,
+            remaining,
+        },
         (None, _) => Clearing::Never { remaining },
     }
 }
 
 fn by_branch(branches: impl Iterator<Item = usize>) -> ByBranch {
-    let mut list: ByBranch = branches.enumerate().map(|(index, branch)| (branch, index)).collect();
+    let mut list: ByBranch = branches
+        .enumerate()
+        .map(|(index, branch)| (branch, index))
+        .collect();
     list.sort_unstable();
     list
 }

@@ -77,7 +77,5 @@ fn finite(name: &str, value: f64, unit: &str) -> Result<(), String> {
     if value == 0.0 || USABLE.contains(&value.abs()) {
         return Ok(());
     }
-    Err(format!(
-        "{name} is {value} {unit}, expected a finite value"
-    ))
+    Err(format!("{name} is {value} {unit}, expected a finite value"))
 }

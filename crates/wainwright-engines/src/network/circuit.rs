@@ -70,11 +70,11 @@ impl<'p> Circuit<'p> {
         let mut circuit = Self {
             plan,
             resistor_siemens: Vec::with_capacity(plan.resistors.len()),
-            source_siemens: Vec::new(),
-            source_emf_volts: Vec::new(),
-            load_amps: Vec::new(),
-            load_watts: Vec::new(),
-            lowest_volts: Vec::new(),
+            source_siemens: Vec::with_capacity(plan.sources.len()),
+            source_emf_volts: Vec::with_capacity(plan.sources.len()),
+            load_amps: Vec::with_capacity(plan.currents.len()),
+            load_watts: Vec::with_capacity(plan.powers.len()),
+            lowest_volts: Vec::with_capacity(plan.powers.len()),
             limit_volts: Vec::new(),
             most_amps: Vec::new(),
             hold_siemens: Vec::new(),
@@ -116,7 +116,13 @@ impl<'p> Circuit<'p> {
     }
 
     /// Current that a constant-power load draws [A] with `share` of its power wanted.
-    pub(super) fn power_load_amps(&self, index: usize, mode: PowerMode, volts: f64, share: f64) -> f64 {
+    pub(super) fn power_load_amps(
+        &self,
+        index: usize,
+        mode: PowerMode,
+        volts: f64,
+        share: f64,
+    ) -> f64 {
         let watts = share * self.load_watts[index];
         match mode {
             PowerMode::NoSupply => 0.0,
@@ -148,7 +154,10 @@ impl<'p> Circuit<'p> {
         }
         for (index, stamp) in self.plan.powers.iter().enumerate() {
             let volts = Self::across_volts(state, stamp);
-            draw(stamp, self.power_load_amps(index, state.power_mode[index], volts, share));
+            draw(
+                stamp,
+                self.power_load_amps(index, state.power_mode[index], volts, share),
+            );
         }
         for (stamp, amps) in self.plan.chargers.iter().zip(&state.charger_amps) {
             draw(stamp, -amps);

@@ -47,8 +47,7 @@ impl Islands {
 
     /// Island that both nodes share and that some source feeds, or `None`.
     pub(crate) fn shared(&self, from: usize, to: usize) -> Option<usize> {
-        self.supplied(from)
-            .filter(|&name| self.name[to] == name)
+        self.supplied(from).filter(|&name| self.name[to] == name)
     }
 
     /// Reference nodes, one per supplied island.

@@ -77,9 +77,7 @@ mod types;
 pub(crate) use check::check;
 pub use error::{Collapse, NetworkError};
 pub use plan::Plan;
-pub use types::{
-    Balance, Branch, BranchState, Element, Network, OperatingPoint, Options,
-};
+pub use types::{Balance, Branch, BranchState, Element, Network, OperatingPoint, Options};
 
 /// Finds the operating point of a network.
 ///

@@ -144,7 +144,11 @@ impl Newton {
     fn take_slopes(&mut self, circuit: &Circuit, state: &State, share: f64) -> Result<(), Trouble> {
         circuit.slopes(state, share, &mut self.siemens);
         self.slope_volts.clear();
-        let volts = circuit.plan.powers.iter().map(|stamp| Circuit::across_volts(state, stamp));
+        let volts = circuit
+            .plan
+            .powers
+            .iter()
+            .map(|stamp| Circuit::across_volts(state, stamp));
         self.slope_volts.extend(volts);
         let refilled = self.factor.refill(&circuit.plan.structure, &self.siemens);
         refilled.map_err(|pivot| collapsed(circuit, pivot.position))

@@ -72,7 +72,10 @@ impl Plan {
             .filter(|branch| couples(branch.element))
             .filter_map(live)
             .collect();
-        let last: Vec<usize> = islands.references().filter_map(|node| compact[node]).collect();
+        let last: Vec<usize> = islands
+            .references()
+            .filter_map(|node| compact[node])
+            .collect();
         let structure = Structure::new(nodes.len(), &edges, &last);
         let mut island_at = vec![0; nodes.len()];
         for (index, &node) in nodes.iter().enumerate() {

@@ -49,9 +49,8 @@ pub(super) fn report(
     if !is_balanced {
         return Err(failed(worst_amps, "the power balance does not close"));
     }
-    let to_volts = |position: usize| {
-        Voltage::from_volts(state.volts[position] + state.volts_rest[position])
-    };
+    let to_volts =
+        |position: usize| Voltage::from_volts(state.volts[position] + state.volts_rest[position]);
     Ok(OperatingPoint {
         node_volts: circuit
             .plan
@@ -151,11 +150,20 @@ impl Books {
         self.lose(drop_volts * amps);
     }
 
-    fn enter_current_load(&mut self, circuit: &Circuit, state: &State, index: usize, stamp: &Stamp) {
+    fn enter_current_load(
+        &mut self,
+        circuit: &Circuit,
+        state: &State,
+        index: usize,
+        stamp: &Stamp,
+    ) {
         if !state.current_connected[index] {
             return;
         }
-        let (volts, amps) = (Circuit::across_volts(state, stamp), circuit.load_amps[index]);
+        let (volts, amps) = (
+            Circuit::across_volts(state, stamp),
+            circuit.load_amps[index],
+        );
         let is_reversed = amps > 0.0 && volts <= 0.0;
         let how = if is_reversed {
             BranchState::DroppedOut

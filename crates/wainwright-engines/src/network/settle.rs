@@ -114,7 +114,9 @@ impl<'c, 'p> Settler<'c, 'p> {
     /// from above; the modes stay.
     fn restart(&mut self) {
         self.state.volts.clone_from(&self.open_circuit.volts);
-        self.state.volts_rest.clone_from(&self.open_circuit.volts_rest);
+        self.state
+            .volts_rest
+            .clone_from(&self.open_circuit.volts_rest);
     }
 
     /// Drops out the load of the island that has sagged most and can let go.
@@ -236,6 +238,10 @@ fn from_warm<'c, 'p>(circuit: &'c Circuit<'p>, point: &OperatingPoint) -> Option
         state,
     };
     settler.settle(1.0).ok()?;
-    let all_on = settler.state.power_mode.iter().all(|mode| *mode == PowerMode::Normal);
+    let all_on = settler
+        .state
+        .power_mode
+        .iter()
+        .all(|mode| *mode == PowerMode::Normal);
     all_on.then_some(settler)
 }

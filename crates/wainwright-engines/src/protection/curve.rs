@@ -76,7 +76,10 @@ impl OpeningCurve {
 
     /// Lowest multiple at which opening is promised; `None` when it is promised nowhere.
     pub fn opens_from(&self) -> Option<f64> {
-        self.gates.iter().find(|gate| gate.latest.is_some()).map(|gate| gate.multiple.fraction())
+        self.gates
+            .iter()
+            .find(|gate| gate.latest.is_some())
+            .map(|gate| gate.multiple.fraction())
     }
 
     /// Highest multiple published below [`Self::opens_from`]: the current that the device may carry
@@ -95,7 +98,11 @@ impl OpeningCurve {
         let (mut low, mut high) = (f64::INFINITY, f64::INFINITY);
         for (index, gate) in self.gates.iter().enumerate() {
             let wrong = |found: f64, expected| {
-                Err(CurveError { gate: index, found: found.to_string(), expected })
+                Err(CurveError {
+                    gate: index,
+                    found: found.to_string(),
+                    expected,
+                })
             };
             let multiple = gate.multiple.fraction();
             let above = last.map_or(0.0, |last| last.multiple.fraction());
@@ -110,7 +117,10 @@ impl OpeningCurve {
             }
             match gate.latest.map(Duration::seconds) {
                 Some(latest) if !(latest > 0.0 && latest <= high) => {
-                    return wrong(latest, "a latest time above zero and not above the one before");
+                    return wrong(
+                        latest,
+                        "a latest time above zero and not above the one before",
+                    );
                 }
                 Some(latest) if gate.earliest.is_some_and(|e| e.seconds() > latest) => {
                     return wrong(latest, "a latest time not before the earliest");

@@ -5,7 +5,8 @@
 //! what is left, the part with loops, is ordered by minimum degree.
 //! Not here: numbers. The pattern depends on the wiring alone and serves any values.
 
-use std::collections::BTreeSet;
+use std::cmp::Reverse;
+use std::collections::BinaryHeap;
 
 /// The elimination order of a graph, and which nodes each one is coupled to when its turn comes.
 #[derive(Debug, Clone, PartialEq)]
@@ -94,57 +95,81 @@ impl Structure {
 
 /// The graph while it is being eliminated.
 struct Order {
-    neighbours: Vec<BTreeSet<usize>>,
+    /// Neighbours of each node, ascending; eliminated ones are skipped when the list is read.
+    neighbours: Vec<Vec<usize>>,
+    /// Neighbours that are not eliminated yet.
+    degree: Vec<usize>,
     is_last: Vec<bool>,
-    queue: BTreeSet<(bool, usize, usize)>,
+    is_gone: Vec<bool>,
+    /// Candidates by rank; entries whose degree has changed since are stale and skipped.
+    queue: BinaryHeap<Reverse<(bool, usize, usize)>>,
 }
 
 impl Order {
     fn new(node_count: usize, edges: &[(usize, usize)], last: &[usize]) -> Self {
-        let mut neighbours = vec![BTreeSet::new(); node_count];
-        for &(one, other) in edges {
-            if one != other {
-                neighbours[one].insert(other);
-                neighbours[other].insert(one);
-            }
+        let mut neighbours = vec![Vec::new(); node_count];
+        for &(one, other) in edges.iter().filter(|(one, other)| one != other) {
+            neighbours[one].push(other);
+            neighbours[other].push(one);
+        }
+        for list in &mut neighbours {
+            list.sort_unstable();
+            list.dedup();
         }
         let mut is_last = vec![false; node_count];
         for &node in last {
             is_last[node] = true;
         }
+        let degree: Vec<usize> = neighbours.iter().map(Vec::len).collect();
         let queue = (0..node_count)
-            .map(|node| (is_last[node], neighbours[node].len(), node))
+            .map(|node| Reverse((is_last[node], degree[node], node)))
             .collect();
         Self {
             neighbours,
+            degree,
             is_last,
+            is_gone: vec![false; node_count],
             queue,
         }
     }
 
     fn next(&mut self) -> Option<usize> {
-        self.queue.pop_first().map(|(_, _, node)| node)
+        while let Some(Reverse((_, degree, node))) = self.queue.pop() {
+            if !self.is_gone[node] && degree == self.degree[node] {
+                return Some(node);
+            }
+        }
+        None
     }
 
     /// Removes a node and joins its remaining neighbours to each other, which is what a
-    /// star-to-mesh transformation does to the graph.
-    fn eliminate(&mut self, node: usize) -> BTreeSet<usize> {
-        let around = std::mem::take(&mut self.neighbours[node]);
-        for &one in &around {
-            let degree = self.neighbours[one].len();
-            self.queue.remove(&(self.is_last[one], degree, one));
-            self.neighbours[one].remove(&node);
-        }
-        for &one in &around {
-            for &other in around.range(one + 1..) {
-                self.neighbours[one].insert(other);
-                self.neighbours[other].insert(one);
+    /// star-to-mesh transformation does to the graph. Returns these neighbours.
+    fn eliminate(&mut self, node: usize) -> Vec<usize> {
+        self.is_gone[node] = true;
+        let mut around = std::mem::take(&mut self.neighbours[node]);
+        around.retain(|&one| !self.is_gone[one]);
+        for (index, &one) in around.iter().enumerate() {
+            self.degree[one] -= 1;
+            for &other in &around[index + 1..] {
+                self.join(one, other);
             }
         }
         for &one in &around {
-            let degree = self.neighbours[one].len();
-            self.queue.insert((self.is_last[one], degree, one));
+            self.queue
+                .push(Reverse((self.is_last[one], self.degree[one], one)));
         }
         around
+    }
+
+    fn join(&mut self, one: usize, other: usize) {
+        if let Err(at) = self.neighbours[one].binary_search(&other) {
+            self.neighbours[one].insert(at, other);
+            self.degree[one] += 1;
+            // The lists mirror each other, so it is missing here as well.
+            if let Err(at) = self.neighbours[other].binary_search(&one) {
+                self.neighbours[other].insert(at, one);
+                self.degree[other] += 1;
+            }
+        }
     }
 }

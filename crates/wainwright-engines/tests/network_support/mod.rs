@@ -1,9 +1,15 @@
 //! Networks for tests: a builder, the chained switch bank, and seeded random networks.
 //!
 //! Not here: expected values and other solvers.
-#![allow(dead_code)]
+#![allow(
+    dead_code,
+    clippy::expect_used,
+    reason = "each test file uses a part, and a failed assumption is a failed test"
+)]
 
-use wainwright_engines::network::{Branch, Element, Network};
+use wainwright_engines::network::{
+    Branch, Element, Network, OperatingPoint, Options, operating_point,
+};
 use wainwright_units::{Current, Power, Resistance, Voltage};
 
 /// A network under construction; node 0 is ground.
@@ -42,7 +48,11 @@ impl Build {
     }
 
     pub fn amps(&mut self, from: usize, to: usize, amps: f64) -> usize {
-        self.add(from, to, Element::ConstantCurrent(Current::from_amperes(amps)))
+        self.add(
+            from,
+            to,
+            Element::ConstantCurrent(Current::from_amperes(amps)),
+        )
     }
 
     pub fn watts(&mut self, from: usize, to: usize, watts: f64, lowest_volts: f64) -> usize {
@@ -195,7 +205,12 @@ pub fn random_network(numbers: &mut Numbers, nodes: usize, loops: usize, loads: 
     for index in 0..=numbers.below(3) {
         let at = if index == 0 { 0 } else { numbers.below(places) };
         let (plus, minus) = pairs[at];
-        build.source(plus, minus, numbers.between(12.6, 13.6), numbers.scaled(2e-3, 20e-3));
+        build.source(
+            plus,
+            minus,
+            numbers.between(12.6, 13.6),
+            numbers.scaled(2e-3, 20e-3),
+        );
     }
     if loads == Loads::Mixed {
         // About as much in total whatever the size; half of the places have a load.
@@ -221,4 +236,29 @@ pub fn multiply_powers(network: &mut Network, times: f64) {
             *power = Power::from_watts(power.watts() * times);
         }
     }
+}
+
+/// The operating point of a network that has one.
+pub fn solve(network: &Network) -> OperatingPoint {
+    operating_point(network, &Options::default()).expect("it has an operating point")
+}
+
+/// Potential of a supplied node [V].
+pub fn volts(point: &OperatingPoint, node: usize) -> f64 {
+    point.node_volts[node].expect("it is supplied").volts()
+}
+
+/// Current of a branch [A].
+pub fn amps(point: &OperatingPoint, branch: usize) -> f64 {
+    point.branch_amps[branch].amperes()
+}
+
+/// Asserts that a value is within a tolerance of the expected one.
+#[track_caller]
+pub fn near(found: f64, expected: f64, tolerance: f64) {
+    let difference = (found - expected).abs();
+    assert!(
+        difference <= tolerance,
+        "found {found}, expected {expected}"
+    );
 }

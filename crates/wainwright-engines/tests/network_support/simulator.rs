@@ -2,7 +2,12 @@
 //!
 //! Constant powers become current sources that are resistive below their lowest voltage. Not
 //! here: comparison.
-#![allow(dead_code)]
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a failed assumption is a failed test"
+)]
 
 use std::fmt::Write as _;
 use std::path::PathBuf;
@@ -106,7 +111,10 @@ pub fn printed_volts(network: &Network, printed: &str) -> Vec<Option<f64>> {
         let Some((name, value)) = line.split_once('=') else {
             continue;
         };
-        let node = name.trim().strip_prefix('n').and_then(|n| n.parse::<usize>().ok());
+        let node = name
+            .trim()
+            .strip_prefix('n')
+            .and_then(|n| n.parse::<usize>().ok());
         if let (Some(node), Ok(value)) = (node, value.trim().parse()) {
             volts[node] = Some(value);
         }

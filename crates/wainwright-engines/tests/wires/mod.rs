@@ -1,6 +1,6 @@
 //! Wires used by several tests. Sizes and diameters: NEC Chapter 9 Table 8, stranded. Walls: 0.76 mm
 //! up to 10 AWG (boat cable, UL 1426, memory), 1.52 mm to 2 AWG, 2.03 mm above (usual for such cable).
-#![allow(dead_code)]
+#![allow(dead_code, clippy::expect_used, reason = "each test uses a part of it")]
 
 use wainwright_engines::conductor;
 use wainwright_engines::conductor_heat::Build;
@@ -27,7 +27,10 @@ pub const SIZES: [(&str, f64, f64, f64); 15] = [
 
 /// Wire of an AWG size in PVC (5 K·m/W), dull surface (0.9).
 pub fn awg(name: &str) -> Build {
-    let (_, metal, inches, wall) = *SIZES.iter().find(|size| size.0 == name).expect("size is listed");
+    let (_, metal, inches, wall) = *SIZES
+        .iter()
+        .find(|size| size.0 == name)
+        .expect("size is listed");
     wire(metal, inches * 25.4, wall)
 }
 

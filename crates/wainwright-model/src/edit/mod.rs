@@ -21,7 +21,7 @@ pub use patch::{Patch, inverse_of, replay};
 pub use problem::EditProblem;
 pub use typed::typed;
 
-use crate::syntax::{self, Lines, LONGEST_TEXT, tree::Tree};
+use crate::syntax::{self, LONGEST_TEXT, Lines, tree::Tree};
 use outline::Outline;
 use patch::Splice;
 
@@ -117,15 +117,18 @@ pub struct Applied {
 /// # Errors
 /// When an edit does not fit the text, or the result would be less legal than the text was.
 pub fn apply(text: &str, edits: &[Edit]) -> Result<Applied, EditProblem> {
-    let before = faults(text).len();
-    let mut applied = Applied { text: text.to_owned(), inverse: Vec::new() };
+    let before = faults(text);
+    let mut applied = Applied {
+        text: text.to_owned(),
+        inverse: Vec::new(),
+    };
     for edit in edits {
         let splices = plan(&applied.text, edit)?;
         patch::splice(&mut applied, splices)?;
         check(&applied.text, edit)?;
     }
     applied.inverse.reverse();
-    legal(&applied.text, before)?;
+    legal(&applied.text, &before)?;
     Ok(applied)
 }
 
@@ -137,7 +140,11 @@ fn plan(text: &str, edit: &Edit) -> Result<Vec<Splice>, EditProblem> {
     match edit {
         Edit::Set { path, value } => field::set(&outline, path, value),
         Edit::Unset { path } => field::unset(&outline, path),
-        Edit::Add { table, fields, after } => table::add(&outline, table, fields, after.as_deref()),
+        Edit::Add {
+            table,
+            fields,
+            after,
+        } => table::add(&outline, table, fields, after.as_deref()),
         Edit::Remove { table } => table::remove(&outline, table),
         Edit::Rename { table, to } => rename::rename(&outline, table, to),
     }
@@ -146,7 +153,11 @@ fn plan(text: &str, edit: &Edit) -> Result<Vec<Splice>, EditProblem> {
 /// Whether the edit did what it says, read from the changed text.
 fn check(text: &str, edit: &Edit) -> Result<(), EditProblem> {
     let outline = Outline::new(text);
-    let missed = |path: &[String]| Err(EditProblem::NotReachable { path: path.join(".") });
+    let missed = |path: &[String]| {
+        Err(EditProblem::NotReachable {
+            path: path.join("."),
+        })
+    };
     match edit {
         Edit::Set { path, value } => match outline.leaf(path) {
             Some(node) if value_text::same(value, node) => Ok(()),
@@ -158,7 +169,11 @@ fn check(text: &str, edit: &Edit) -> Result<(), EditProblem> {
         Edit::Rename { table, to } => {
             let (_, front) = table.split_last().ok_or(EditProblem::EmptyPath)?;
             let renamed: Path = front.iter().cloned().chain([to.clone()]).collect();
-            if outline.is_there(table) || !outline.is_there(&renamed) { missed(table) } else { Ok(()) }
+            if outline.is_there(table) || !outline.is_there(&renamed) {
+                missed(table)
+            } else {
+                Ok(())
+            }
         }
         _ => Ok(()),
     }
@@ -171,16 +186,37 @@ fn faults(text: &str) -> Vec<syntax::Fault> {
     faults
 }
 
-fn legal(text: &str, before: usize) -> Result<(), EditProblem> {
+/// How many former faults are compared to find the new one.
+const MOST_COMPARED: usize = 200;
+
+fn legal(text: &str, before: &[syntax::Fault]) -> Result<(), EditProblem> {
     if text.len() > LONGEST_TEXT {
         return Err(EditProblem::TooLong { bytes: text.len() });
     }
     let after = faults(text);
-    match after.last() {
-        Some(fault) if after.len() > before => {
+    if after.len() <= before.len() {
+        return Ok(());
+    }
+    let known = |fault: &syntax::Fault| {
+        let mut compared = before.iter().take(MOST_COMPARED);
+        compared.any(|old| (&old.found, &old.expected) == (&fault.found, &fault.expected))
+    };
+    match after
+        .iter()
+        .take(MOST_COMPARED)
+        .find(|fault| !known(fault))
+        .or(after.last())
+    {
+        Some(fault) => {
             let (line, column) = Lines::new(text).place(fault.at);
-            Err(EditProblem::WouldBreak { line, column, found: fault.found.clone(), expected: fault.expected.clone() })
+            let (found, expected) = (fault.found.clone(), fault.expected.clone());
+            Err(EditProblem::WouldBreak {
+                line,
+                column,
+                found,
+                expected,
+            })
         }
-        _ => Ok(()),
+        None => Ok(()),
     }
 }

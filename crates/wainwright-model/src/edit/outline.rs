@@ -34,16 +34,30 @@ impl<'t> Outline<'t> {
                 Body::Header { path, array } => {
                     header = Some(index);
                     front = (!array).then(|| names(path));
-                    Row { path: front.clone(), from_header: path.len(), header }
+                    Row {
+                        path: front.clone(),
+                        from_header: path.len(),
+                        header,
+                    }
                 }
                 Body::Broken { header: true } => {
                     header = Some(index);
                     front = None;
-                    Row { path: None, from_header: 0, header }
+                    Row {
+                        path: None,
+                        from_header: 0,
+                        header,
+                    }
                 }
-                Body::Broken { header: false } => Row { path: None, from_header: 0, header },
+                Body::Broken { header: false } => Row {
+                    path: None,
+                    from_header: 0,
+                    header,
+                },
                 Body::Entry { path, .. } => Row {
-                    path: front.as_ref().map(|front| front.iter().cloned().chain(names(path)).collect()),
+                    path: front
+                        .as_ref()
+                        .map(|front| front.iter().cloned().chain(names(path)).collect()),
                     from_header: front.as_ref().map_or(0, Vec::len),
                     header,
                 },
@@ -56,14 +70,19 @@ impl<'t> Outline<'t> {
     /// Statements with a known path.
     pub fn placed(&self) -> impl DoubleEndedIterator<Item = (usize, &Statement, &Row, &Path)> {
         let pairs = self.script.statements.iter().zip(&self.rows).enumerate();
-        pairs.filter_map(|(index, (statement, row))| row.path.as_ref().map(|path| (index, statement, row, path)))
+        pairs.filter_map(|(index, (statement, row))| {
+            row.path.as_ref().map(|path| (index, statement, row, path))
+        })
     }
 
     /// The plain value or inline table at a path.
     pub fn leaf(&self, path: &[String]) -> Option<&Node> {
         self.placed().find_map(|(_, statement, _, at)| {
-            let Body::Entry { value, .. } = &statement.body else { return None };
-            path.strip_prefix(at.as_slice()).and_then(|rest| within(value, rest))
+            let Body::Entry { value, .. } = &statement.body else {
+                return None;
+            };
+            path.strip_prefix(at.as_slice())
+                .and_then(|rest| within(value, rest))
         })
     }
 
@@ -71,7 +90,9 @@ impl<'t> Outline<'t> {
     pub fn is_there(&self, path: &[String]) -> bool {
         self.placed().any(|(_, statement, _, at)| {
             let inside = || match &statement.body {
-                Body::Entry { value, .. } => path.strip_prefix(at.as_slice()).is_some_and(|rest| touches(value, rest)),
+                Body::Entry { value, .. } => path
+                    .strip_prefix(at.as_slice())
+                    .is_some_and(|rest| touches(value, rest)),
                 _ => false,
             };
             at.starts_with(path) || inside()
@@ -80,7 +101,9 @@ impl<'t> Outline<'t> {
 
     /// Whether the path is a table: something is below it.
     pub fn is_table(&self, path: &[String]) -> bool {
-        let plain = self.leaf(path).is_some_and(|node| !matches!(node.value, NodeValue::Table(_)));
+        let plain = self
+            .leaf(path)
+            .is_some_and(|node| !matches!(node.value, NodeValue::Table(_)));
         !plain && self.is_there(path)
     }
 
@@ -91,7 +114,14 @@ impl<'t> Outline<'t> {
             .and_then(|statement| self.text.get(statement.span.end..statement.next))
             .filter(|ending| !ending.is_empty());
         here.unwrap_or_else(|| match self.text.find('\n') {
-            Some(at) if self.text.get(..at).is_some_and(|before| before.ends_with('\r')) => "\r\n",
+            Some(at)
+                if self
+                    .text
+                    .get(..at)
+                    .is_some_and(|before| before.ends_with('\r')) =>
+            {
+                "\r\n"
+            }
             _ => "\n",
         })
     }
@@ -103,7 +133,12 @@ impl<'t> Outline<'t> {
 
     /// End of a table: after its last statement and the comments that hang on it.
     pub fn end_of(&self, header: Option<usize>) -> usize {
-        let Some(last) = self.last_of(header).and_then(|last| self.script.statements.get(last)) else { return 0 };
+        let Some(last) = self
+            .last_of(header)
+            .and_then(|last| self.script.statements.get(last))
+        else {
+            return 0;
+        };
         let mut at = last.next;
         while self.line(at).trim_start().starts_with('#') {
             at = self.next_line(at);
@@ -125,8 +160,13 @@ impl<'t> Outline<'t> {
     }
 
     fn inside_statement(&self, at: usize) -> bool {
-        let after = self.script.statements.partition_point(|statement| statement.span.start <= at);
-        let before = after.checked_sub(1).and_then(|index| self.script.statements.get(index));
+        let after = self
+            .script
+            .statements
+            .partition_point(|statement| statement.span.start <= at);
+        let before = after
+            .checked_sub(1)
+            .and_then(|index| self.script.statements.get(index));
         before.is_some_and(|statement| at < statement.next)
     }
 
@@ -137,7 +177,8 @@ impl<'t> Outline<'t> {
 
     pub fn next_line(&self, at: usize) -> usize {
         let rest = self.text.get(at..).unwrap_or("");
-        rest.find('\n').map_or(self.text.len(), |length| at + length + 1)
+        rest.find('\n')
+            .map_or(self.text.len(), |length| at + length + 1)
     }
 
     pub fn previous_line(&self, at: usize) -> Option<usize> {
@@ -156,8 +197,13 @@ fn within<'n>(node: &'n Node, rest: &[String]) -> Option<&'n Node> {
     if rest.is_empty() {
         return Some(node);
     }
-    let NodeValue::Table(entries) = &node.value else { return None };
-    entries.iter().find_map(|(key, inner)| rest.strip_prefix(names(key).as_slice()).and_then(|rest| within(inner, rest)))
+    let NodeValue::Table(entries) = &node.value else {
+        return None;
+    };
+    entries.iter().find_map(|(key, inner)| {
+        rest.strip_prefix(names(key).as_slice())
+            .and_then(|rest| within(inner, rest))
+    })
 }
 
 /// Whether anything is at or below `rest` in `node`.
@@ -165,9 +211,14 @@ fn touches(node: &Node, rest: &[String]) -> bool {
     if rest.is_empty() {
         return true;
     }
-    let NodeValue::Table(entries) = &node.value else { return false };
+    let NodeValue::Table(entries) = &node.value else {
+        return false;
+    };
     entries.iter().any(|(key, inner)| {
         let key = names(key);
-        key.starts_with(rest) || rest.strip_prefix(key.as_slice()).is_some_and(|rest| touches(inner, rest))
+        key.starts_with(rest)
+            || rest
+                .strip_prefix(key.as_slice())
+                .is_some_and(|rest| touches(inner, rest))
     })
 }

@@ -8,7 +8,7 @@ use std::ops::Range;
 /// One replaced stretch of text.
 #[derive(Debug, Clone, PartialEq, Eq)]
 pub struct Patch {
-    /// Where it starts [bytes].
+    /// Where it starts \[bytes\].
     pub at: usize,
     /// What stood there.
     pub removed: String,
@@ -38,7 +38,11 @@ impl Patch {
     /// The patch that takes this one back.
     #[must_use]
     pub fn inverse(&self) -> Self {
-        Self { at: self.at, removed: self.inserted.clone(), inserted: self.removed.clone() }
+        Self {
+            at: self.at,
+            removed: self.inserted.clone(),
+            inserted: self.removed.clone(),
+        }
     }
 
     fn put(&self, text: &mut String) -> Result<(), EditProblem> {
@@ -77,8 +81,16 @@ pub(super) struct Splice {
 pub(super) fn splice(applied: &mut Applied, mut splices: Vec<Splice>) -> Result<(), EditProblem> {
     splices.sort_by_key(|splice| std::cmp::Reverse(splice.span.start));
     for Splice { span, inserted } in splices {
-        let removed = applied.text.get(span.clone()).ok_or(EditProblem::OtherText { at: span.start })?.to_owned();
-        let patch = Patch { at: span.start, removed, inserted };
+        let removed = applied
+            .text
+            .get(span.clone())
+            .ok_or(EditProblem::OtherText { at: span.start })?
+            .to_owned();
+        let patch = Patch {
+            at: span.start,
+            removed,
+            inserted,
+        };
         patch.put(&mut applied.text)?;
         applied.inverse.push(patch.inverse());
     }

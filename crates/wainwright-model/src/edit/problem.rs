@@ -64,7 +64,7 @@ pub enum EditProblem {
     },
     /// The text is, or would be, longer than is read.
     TooLong {
-        /// Its length [bytes].
+        /// Its length \[bytes\].
         bytes: usize,
     },
     /// A patch belongs to another text.
@@ -77,23 +77,52 @@ pub enum EditProblem {
 impl fmt::Display for EditProblem {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::EmptyPath => write!(f, "found an empty path, expected names such as wire.fridge-pos.size"),
+            Self::EmptyPath => write!(
+                f,
+                "found an empty path, expected names such as wire.fridge-pos.size"
+            ),
             Self::NoSuchTable { path } => write!(f, "there is no table {path}; add it first"),
-            Self::NoSuchKey { path } => write!(f, "there is no key {path}; it may have been deleted meanwhile"),
+            Self::NoSuchKey { path } => write!(
+                f,
+                "there is no key {path}; it may have been deleted meanwhile"
+            ),
             Self::AlreadyThere { path } => write!(f, "{path} is there already; choose another id"),
-            Self::IsTable { path } => write!(f, "{path} is a table, expected a plain value; name one of its keys"),
-            Self::BadName { name, expected } => write!(f, "found the name {name:?}, expected {expected}"),
-            Self::BadValue { why } => write!(f, "the value cannot be written: {why}"),
-            Self::Unsupported { path, why } => write!(f, "{path} cannot be changed here: {why}; change the text by hand"),
-            Self::NotReachable { path } => {
-                write!(f, "{path} is written in a way this change does not reach; change the text by hand")
+            Self::IsTable { path } => write!(
+                f,
+                "{path} is a table, expected a plain value; name one of its keys"
+            ),
+            Self::BadName { name, expected } => {
+                write!(f, "found the name {name:?}, expected {expected}")
             }
-            Self::WouldBreak { line, column, found, expected } => write!(
+            Self::BadValue { why } => write!(f, "the value cannot be written: {why}"),
+            Self::Unsupported { path, why } => write!(
+                f,
+                "{path} cannot be changed here: {why}; change the text by hand"
+            ),
+            Self::NotReachable { path } => {
+                write!(
+                    f,
+                    "{path} is written in a way this change does not reach; change the text by hand"
+                )
+            }
+            Self::WouldBreak {
+                line,
+                column,
+                found,
+                expected,
+            } => write!(
                 f,
                 "the change would break the text at line {line}, column {column}: found {found}, expected {expected}"
             ),
-            Self::TooLong { bytes } => write!(f, "found a text of {bytes} bytes, expected at most {}", crate::LONGEST_TEXT),
-            Self::OtherText { at } => write!(f, "the text differs at byte {at} from the one the patch was made for"),
+            Self::TooLong { bytes } => write!(
+                f,
+                "found a text of {bytes} bytes, expected at most {}",
+                crate::LONGEST_TEXT
+            ),
+            Self::OtherText { at } => write!(
+                f,
+                "the text differs at byte {at} from the one the patch was made for"
+            ),
         }
     }
 }

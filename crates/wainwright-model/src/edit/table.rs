@@ -17,10 +17,16 @@ pub(super) fn add(
 ) -> Result<Vec<Splice>, EditProblem> {
     check_name(table)?;
     if outline.is_there(table) {
-        return Err(EditProblem::AlreadyThere { path: table.join(".") });
+        return Err(EditProblem::AlreadyThere {
+            path: table.join("."),
+        });
     }
     let anchor = match after {
-        Some(after) => Some(last_header_with(outline, after).ok_or(EditProblem::NoSuchTable { path: after.join(".") })?),
+        Some(after) => Some(
+            last_header_with(outline, after).ok_or(EditProblem::NoSuchTable {
+                path: after.join("."),
+            })?,
+        ),
         None => anchor(outline, table),
     };
     let at = anchor.map_or(outline.text.len(), |header| outline.end_of(header));
@@ -30,12 +36,23 @@ pub(super) fn add(
     let opening = if before.is_empty() || before == "\u{feff}" {
         String::new()
     } else if before.ends_with('\n') {
-        if ends_blank(before) { String::new() } else { ending.to_owned() }
+        if ends_blank(before) {
+            String::new()
+        } else {
+            ending.to_owned()
+        }
     } else {
         format!("{ending}{ending}")
     };
-    let closing = if outline.line(at).trim().is_empty() { "" } else { ending };
-    Ok(vec![Splice { span: at..at, inserted: format!("{opening}{block}{closing}") }])
+    let closing = if outline.line(at).trim().is_empty() {
+        ""
+    } else {
+        ending
+    };
+    Ok(vec![Splice {
+        span: at..at,
+        inserted: format!("{opening}{block}{closing}"),
+    }])
 }
 
 /// Takes out every statement of `table`, the comments that hang on it, and one gap.
@@ -44,10 +61,14 @@ pub(super) fn remove(outline: &Outline<'_>, table: &[String]) -> Result<Vec<Spli
         return Err(EditProblem::EmptyPath);
     }
     if !outline.is_there(table) {
-        return Err(EditProblem::NoSuchTable { path: table.join(".") });
+        return Err(EditProblem::NoSuchTable {
+            path: table.join("."),
+        });
     }
     if !outline.is_table(table) {
-        return Err(EditProblem::NoSuchTable { path: format!("{} (it is a key)", table.join(".")) });
+        return Err(EditProblem::NoSuchTable {
+            path: format!("{} (it is a key)", table.join(".")),
+        });
     }
     let mut splices: Vec<Splice> = Vec::new();
     let mut gone: BTreeSet<usize> = BTreeSet::new();
@@ -61,7 +82,10 @@ pub(super) fn remove(outline: &Outline<'_>, table: &[String]) -> Result<Vec<Spli
                 splices.push(section(outline, index, statement.span.start));
             }
             Body::Entry { .. } if path.starts_with(table) => {
-                splices.push(Splice { span: statement.span.start..statement.next, inserted: String::new() });
+                splices.push(Splice {
+                    span: statement.span.start..statement.next,
+                    inserted: String::new(),
+                });
             }
             Body::Entry { value, .. } => {
                 if let Some(rest) = table.strip_prefix(path.as_slice()) {
@@ -85,11 +109,17 @@ fn section(outline: &Outline<'_>, header: usize, header_start: usize) -> Splice 
         }
     }
     if end >= outline.text.len() {
-        while let Some(above) = outline.previous_line(start).filter(|above| outline.line(*above).trim().is_empty()) {
+        while let Some(above) = outline
+            .previous_line(start)
+            .filter(|above| outline.line(*above).trim().is_empty())
+        {
             start = above;
         }
     }
-    Splice { span: start..end, inserted: String::new() }
+    Splice {
+        span: start..end,
+        inserted: String::new(),
+    }
 }
 
 /// Neighbouring stretches may both claim the gap between them.
@@ -98,7 +128,9 @@ fn merged(mut splices: Vec<Splice>) -> Vec<Splice> {
     let mut merged: Vec<Splice> = Vec::new();
     for splice in splices {
         match merged.last_mut() {
-            Some(last) if splice.span.start <= last.span.end => last.span.end = last.span.end.max(splice.span.end),
+            Some(last) if splice.span.start <= last.span.end => {
+                last.span.end = last.span.end.max(splice.span.end)
+            }
             _ => merged.push(splice),
         }
     }
@@ -107,21 +139,33 @@ fn merged(mut splices: Vec<Splice>) -> Vec<Splice> {
 
 /// Whether the text ends in a blank line, or is empty.
 fn ends_blank(text: &str) -> bool {
-    let Some(rest) = text.strip_suffix('\n') else { return text.trim_start_matches('\u{feff}').is_empty() };
+    let Some(rest) = text.strip_suffix('\n') else {
+        return text.trim_start_matches('\u{feff}').is_empty();
+    };
     rest.rsplit('\n').next().unwrap_or("").trim().is_empty()
 }
 
 fn check_name(table: &[String]) -> Result<(), EditProblem> {
     let unknown = |name: &str, expected: &str| {
-        Err(EditProblem::BadName { name: name.to_owned(), expected: expected.to_owned() })
+        Err(EditProblem::BadName {
+            name: name.to_owned(),
+            expected: expected.to_owned(),
+        })
     };
     match table {
         [] => Err(EditProblem::EmptyPath),
         [name] if schema::element(name).is_some_and(|element| !element.keyed) => Ok(()),
         [name, id] if schema::element(name).is_some_and(|element| element.keyed) => {
-            if Id::new(id).is_some() { Ok(()) } else { unknown(id, "an id of small letters, digits, - and _") }
+            if Id::new(id).is_some() {
+                Ok(())
+            } else {
+                unknown(id, "an id of small letters, digits, - and _")
+            }
         }
-        _ => unknown(&table.join("."), "a table of the file, such as wire.fridge-pos"),
+        _ => unknown(
+            &table.join("."),
+            "a table of the file, such as wire.fridge-pos",
+        ),
     }
 }
 
@@ -129,7 +173,9 @@ fn check_name(table: &[String]) -> Result<(), EditProblem> {
 fn last_header_with(outline: &Outline<'_>, path: &[String]) -> Option<Option<usize>> {
     let holds = |at: &[String]| at.starts_with(path);
     let inline = |statement: &Body, at: &[String]| {
-        matches!(statement, Body::Entry { .. }) && path.starts_with(at) && outline.leaf(path).is_some()
+        matches!(statement, Body::Entry { .. })
+            && path.starts_with(at)
+            && outline.leaf(path).is_some()
     };
     outline
         .placed()
@@ -146,21 +192,35 @@ fn anchor(outline: &Outline<'_>, table: &[String]) -> Option<Option<usize>> {
         return same;
     }
     // `project`, `trailer` and `limits` go to the top, in this order.
-    let place = schema::ELEMENTS.iter().position(|element| element.name == name)?;
+    let place = schema::ELEMENTS
+        .iter()
+        .position(|element| element.name == name)?;
     let earlier = schema::ELEMENTS.get(..place)?.iter().rev();
-    let found = earlier.filter_map(|element| last_header_with(outline, &[element.name.to_owned()])).next();
+    let found = earlier
+        .filter_map(|element| last_header_with(outline, &[element.name.to_owned()]))
+        .next();
     found.or_else(|| outline.last_of(None).map(|_| None))
 }
 
-fn block(table: &[String], fields: &[(String, Value)], ending: &str) -> Result<String, EditProblem> {
+fn block(
+    table: &[String],
+    fields: &[(String, Value)],
+    ending: &str,
+) -> Result<String, EditProblem> {
     let names: Vec<String> = table.iter().map(|name| value_text::key(name)).collect();
     let mut block = format!("[{}]{ending}", names.join("."));
     let mut seen = BTreeSet::new();
     for (key, value) in fields {
         if !seen.insert(key) {
-            return Err(EditProblem::BadValue { why: format!("the key {key} is given twice") });
+            return Err(EditProblem::BadValue {
+                why: format!("the key {key} is given twice"),
+            });
         }
-        block.push_str(&format!("{} = {}{ending}", value_text::key(key), value_text::write(value, "")?));
+        block.push_str(&format!(
+            "{} = {}{ending}",
+            value_text::key(key),
+            value_text::write(value, "")?
+        ));
     }
     Ok(block)
 }

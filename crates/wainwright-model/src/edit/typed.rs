@@ -18,7 +18,9 @@ pub fn typed(text: &str, path: &[String]) -> Vec<(String, Value)> {
     let outline = Outline::new(text);
     let mut said = Vec::new();
     for (_, statement, _, at) in outline.placed() {
-        let Body::Entry { value, .. } = &statement.body else { continue };
+        let Body::Entry { value, .. } = &statement.body else {
+            continue;
+        };
         match at.strip_prefix(path) {
             Some([key]) => said.extend(plain(value).map(|value| (key.clone(), value))),
             Some([]) => said.extend(inside(value)),
@@ -30,11 +32,15 @@ pub fn typed(text: &str, path: &[String]) -> Vec<(String, Value)> {
 
 /// The entries of an inline table that have a single name.
 fn inside(node: &Node) -> Vec<(String, Value)> {
-    let NodeValue::Table(entries) = &node.value else { return Vec::new() };
-    let named = entries.iter().filter_map(|(key, value)| match names(key).as_slice() {
-        [name] => Some((name.clone(), plain(value)?)),
-        _ => None,
-    });
+    let NodeValue::Table(entries) = &node.value else {
+        return Vec::new();
+    };
+    let named = entries
+        .iter()
+        .filter_map(|(key, value)| match names(key).as_slice() {
+            [name] => Some((name.clone(), plain(value)?)),
+            _ => None,
+        });
     named.collect()
 }
 
@@ -45,7 +51,11 @@ fn plain(node: &Node) -> Option<Value> {
         NodeValue::Integer(integer) => Some(Value::Integer(*integer)),
         NodeValue::Number(number) => Some(Value::Number(*number)),
         NodeValue::Bool(flag) => Some(Value::Bool(*flag)),
-        NodeValue::List(nodes) => nodes.iter().map(plain).collect::<Option<Vec<_>>>().map(Value::List),
+        NodeValue::List(nodes) => nodes
+            .iter()
+            .map(plain)
+            .collect::<Option<Vec<_>>>()
+            .map(Value::List),
         NodeValue::Date | NodeValue::Table(_) => None,
     }
 }

@@ -12,7 +12,9 @@ pub(super) fn write(value: &Value, former: &str) -> Result<String, EditProblem> 
 }
 
 fn keeps_single_quotes(text: &str, former: &str) -> bool {
-    former.starts_with('\'') && !former.starts_with("'''") && !text.contains(|c: char| c == '\'' || c.is_control())
+    former.starts_with('\'')
+        && !former.starts_with("'''")
+        && !text.contains(|c: char| c == '\'' || c.is_control())
 }
 
 fn encode(value: &Value, depth: usize) -> Result<String, EditProblem> {
@@ -20,13 +22,18 @@ fn encode(value: &Value, depth: usize) -> Result<String, EditProblem> {
         Value::Text(text) => Ok(quoted(text)),
         Value::Integer(integer) => Ok(integer.to_string()),
         Value::Number(number) if number.is_finite() => Ok(format!("{number:?}")),
-        Value::Number(number) => Err(EditProblem::BadValue { why: format!("{number} is not a finite number") }),
+        Value::Number(number) => Err(EditProblem::BadValue {
+            why: format!("{number} is not a finite number"),
+        }),
         Value::Bool(flag) => Ok(flag.to_string()),
-        Value::List(_) if depth + 1 >= DEEPEST_NESTING => {
-            Err(EditProblem::BadValue { why: format!("lists nest deeper than {DEEPEST_NESTING}") })
-        }
+        Value::List(_) if depth + 1 >= DEEPEST_NESTING => Err(EditProblem::BadValue {
+            why: format!("lists nest deeper than {DEEPEST_NESTING}"),
+        }),
         Value::List(values) => {
-            let inner: Result<Vec<String>, _> = values.iter().map(|value| encode(value, depth + 1)).collect();
+            let inner: Result<Vec<String>, _> = values
+                .iter()
+                .map(|value| encode(value, depth + 1))
+                .collect();
             Ok(format!("[{}]", inner?.join(", ")))
         }
     }
@@ -52,7 +59,10 @@ fn quoted(text: &str) -> String {
 
 /// A key as text, quoted where it must be.
 pub(super) fn key(name: &str) -> String {
-    let bare = !name.is_empty() && name.bytes().all(|b| b.is_ascii_alphanumeric() || matches!(b, b'_' | b'-'));
+    let bare = !name.is_empty()
+        && name
+            .bytes()
+            .all(|b| b.is_ascii_alphanumeric() || matches!(b, b'_' | b'-'));
     if bare { name.to_owned() } else { quoted(name) }
 }
 
@@ -63,7 +73,9 @@ pub(super) fn same(value: &Value, node: &Node) -> bool {
         (Value::Integer(a), NodeValue::Integer(b)) => a == b,
         (Value::Number(a), NodeValue::Number(b)) => a.to_bits() == b.to_bits(),
         (Value::Bool(a), NodeValue::Bool(b)) => a == b,
-        (Value::List(a), NodeValue::List(b)) => a.len() == b.len() && a.iter().zip(b).all(|(a, b)| same(a, b)),
+        (Value::List(a), NodeValue::List(b)) => {
+            a.len() == b.len() && a.iter().zip(b).all(|(a, b)| same(a, b))
+        }
         _ => false,
     }
 }

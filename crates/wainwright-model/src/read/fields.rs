@@ -18,7 +18,11 @@ pub(crate) struct Fields<'a, 't> {
 
 impl<'a, 't> Fields<'a, 't> {
     pub fn new(reader: &'a mut Reader<'t>, table: usize, path: String) -> Self {
-        Self { reader, table, path }
+        Self {
+            reader,
+            table,
+            path,
+        }
     }
 
     /// Where the table begins.
@@ -37,15 +41,21 @@ impl<'a, 't> Fields<'a, 't> {
         let branch = self.reader.tree.get(child)?;
         let Shape::Value(node) = &branch.shape else {
             let (at, path) = (branch.at, self.path_of(name));
-            self.reader.complain(at, &path, "a table".into(), "a plain value", None);
+            self.reader
+                .complain(at, &path, "a table".into(), "a plain value", None);
             return None;
         };
         match T::read(node, kind) {
-            Ok(value) => Some(Given { value, text: self.typed(node), at: self.place_of(node.span.start) }),
+            Ok(value) => Some(Given {
+                value,
+                text: self.typed(node),
+                at: self.place_of(node.span.start),
+            }),
             Err(mismatch) => {
                 let at = self.offset_of(node, &mismatch);
                 let path = self.path_of(name);
-                self.reader.complain(at, &path, mismatch.found, &mismatch.expected, mismatch.hint);
+                self.reader
+                    .complain(at, &path, mismatch.found, &mismatch.expected, mismatch.hint);
                 None
             }
         }
@@ -60,10 +70,20 @@ impl<'a, 't> Fields<'a, 't> {
             .map(|(name, at)| (name.to_owned(), at))
             .collect();
         for (name, at) in strangers {
-            let hint = did_you_mean(&name, known().map(|field| field.name));
+            let hint = if self.reader.report.wants_hints() {
+                did_you_mean(&name, known().map(|field| field.name))
+            } else {
+                None
+            };
             let names: Vec<&str> = known().map(|field| field.name).collect();
             let path = self.path_of(&name);
-            self.reader.complain(at, &path, format!("the key `{name}`"), &format!("one of {}", names.join(", ")), hint);
+            self.reader.complain(
+                at,
+                &path,
+                format!("the key `{name}`"),
+                &format!("one of {}", names.join(", ")),
+                hint,
+            );
         }
         specs.iter().for_each(|fields| self.finish_required(fields));
     }
@@ -80,19 +100,29 @@ impl<'a, 't> Fields<'a, 't> {
     /// Offset of the key, or of the table when the key is not there.
     pub fn offset(&self, name: &str) -> usize {
         let child = self.reader.tree.child(self.table, name);
-        child.and_then(|child| self.reader.tree.get(child)).map_or(self.start(), |branch| branch.at)
+        child
+            .and_then(|child| self.reader.tree.get(child))
+            .map_or(self.start(), |branch| branch.at)
     }
 
     /// Complains at the key, or at the table when the key is not there; the path is made complete.
     pub fn complain_at_key(&mut self, name: &str, complaint: Complaint<'_>) {
         let at = self.offset(name);
         let path = self.path_of(name);
-        self.reader.report.add(Complaint { at, path: &path, ..complaint });
+        self.reader.report.add(Complaint {
+            at,
+            path: &path,
+            ..complaint
+        });
     }
 
     /// Which of `names` are there, in the order of the file.
     pub fn present(&self, names: &[&str]) -> Vec<String> {
-        self.children().map(|(name, _)| name).filter(|name| names.contains(name)).map(str::to_owned).collect()
+        self.children()
+            .map(|(name, _)| name)
+            .filter(|name| names.contains(name))
+            .map(str::to_owned)
+            .collect()
     }
 
     fn missing(&mut self, field: &FieldSpec) {
@@ -113,40 +143,69 @@ impl<'a, 't> Fields<'a, 't> {
 
     fn children(&self) -> impl Iterator<Item = (&str, usize)> {
         let tree = &self.reader.tree;
-        let children = tree.get(self.table).map(|branch| branch.children.as_slice()).unwrap_or_default();
-        children.iter().filter_map(|child| tree.get(*child)).map(|branch| (branch.name.as_str(), branch.at))
+        let children = tree
+            .get(self.table)
+            .map(|branch| branch.children.as_slice())
+            .unwrap_or_default();
+        children
+            .iter()
+            .filter_map(|child| tree.get(*child))
+            .map(|branch| (branch.name.as_str(), branch.at))
     }
 
     fn start(&self) -> usize {
-        self.reader.tree.get(self.table).map_or(0, |branch| branch.at)
+        self.reader
+            .tree
+            .get(self.table)
+            .map_or(0, |branch| branch.at)
     }
 
     fn path_of(&self, name: &str) -> String {
-        if self.path.is_empty() { name.to_owned() } else { format!("{}.{name}", self.path) }
+        if self.path.is_empty() {
+            name.to_owned()
+        } else {
+            format!("{}.{name}", self.path)
+        }
     }
 
     fn place_of(&self, offset: usize) -> Place {
         let (line, column) = self.reader.report.lines.place(offset);
-        Place { line, column, origin: Origin::File }
+        Place {
+            line,
+            column,
+            origin: Origin::File,
+        }
     }
 
     fn typed(&self, node: &Node) -> String {
         match &node.value {
             NodeValue::Text(text) => text.clone(),
-            _ => self.reader.text.get(node.span.clone()).map(str::to_owned).unwrap_or_else(|| shown(node)),
+            _ => self
+                .reader
+                .text
+                .get(node.span.clone())
+                .map(str::to_owned)
+                .unwrap_or_else(|| shown(node)),
         }
     }
 
     /// Offset of the trouble: inside the text when the text has no escapes, else its start.
     fn offset_of(&self, node: &Node, mismatch: &Mismatch) -> usize {
-        let span = mismatch.element.clone().unwrap_or_else(|| node.span.clone());
+        let span = mismatch
+            .element
+            .clone()
+            .unwrap_or_else(|| node.span.clone());
         let raw = self.reader.text.get(span.clone()).unwrap_or("");
-        let plain = !raw.contains(['\\', '\n']) && !raw.starts_with("\"\"\"") && !raw.starts_with("'''");
+        let plain =
+            !raw.contains(['\\', '\n']) && !raw.starts_with("\"\"\"") && !raw.starts_with("'''");
         let quoted = raw.starts_with(['"', '\'']);
         match mismatch.inside {
             Some(characters) if plain && quoted => {
                 let inner = raw.get(1..raw.len().saturating_sub(1)).unwrap_or("");
-                let bytes = inner.char_indices().nth(characters).map_or(inner.len(), |(at, _)| at);
+                let bytes = inner
+                    .char_indices()
+                    .nth(characters)
+                    .map_or(inner.len(), |(at, _)| at);
                 span.start + 1 + bytes
             }
             _ => span.start,

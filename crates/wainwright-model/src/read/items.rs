@@ -4,7 +4,7 @@
 
 use super::fields::Fields;
 use super::{Catalogue, Reader};
-use crate::kinds::{ItemHead, KINDS, Kind, Load, PartHead, Spec};
+use crate::kinds::{ItemHead, KINDS, Kind, PartHead, Spec};
 use crate::place::{Field, Given, Id, Origin, Place, Table};
 use crate::problem::{Complaint, ProblemSeverity};
 use crate::project::{Item, Part};
@@ -17,40 +17,81 @@ pub(super) fn parts(reader: &mut Reader<'_>) -> Table<Part> {
         let kind = head.kind.as_ref().map_or(Kind::Unknown, |kind| kind.value);
         let spec = spec(kind, fields, PartHead::FIELDS);
         let at = fields.place();
-        let PartHead { label, kind, note, supplied, source } = head;
-        Part { label, kind, note, supplied, source, spec, at }
+        let PartHead {
+            label,
+            kind,
+            note,
+            supplied,
+            source,
+        } = head;
+        Part {
+            label,
+            kind,
+            note,
+            supplied,
+            source,
+            spec,
+            at,
+        }
     })
 }
 
 /// Reads all `[item.<id>]`, each laid over its part.
-pub(super) fn items(reader: &mut Reader<'_>, parts: &Table<Part>, catalogue: &Catalogue) -> Table<Item> {
+pub(super) fn items(
+    reader: &mut Reader<'_>,
+    parts: &Table<Part>,
+    catalogue: &Catalogue,
+) -> Table<Item> {
     reader.keyed("item", |fields| item(fields, parts, catalogue))
 }
 
 fn item(fields: &mut Fields<'_, '_>, parts: &Table<Part>, catalogue: &Catalogue) -> Item {
     let head = ItemHead::take(fields);
-    let part = head.part.as_ref().and_then(|part| find(parts, catalogue, &part.value));
+    let part = head
+        .part
+        .as_ref()
+        .and_then(|part| find(parts, catalogue, &part.value));
     let part_kind = part.map_or(Kind::Unknown, |part| part.spec.kind());
     let own_kind = head.kind.as_ref().map(|kind| kind.value);
     if let Some(own) = own_kind.filter(|own| part_kind != Kind::Unknown && *own != part_kind) {
-        fields.complain_at_key("kind", error(
-            format!("the kind {}", own.as_str()),
-            format!("the kind of its part, {}", part_kind.as_str()),
-            "delete the kind or the part",
-        ));
+        fields.complain_at_key(
+            "kind",
+            error(
+                format!("the kind {}", own.as_str()),
+                format!("the kind of its part, {}", part_kind.as_str()),
+                "delete the kind or the part",
+            ),
+        );
     }
     if !fields.has("kind") && !fields.has("part") {
-        fields.complain_at_key("kind", error(
-            "nothing".into(),
-            "a `kind` or a `part`".into(),
-            "add a line such as kind = \"load\"",
-        ));
+        fields.complain_at_key(
+            "kind",
+            error(
+                "nothing".into(),
+                "a `kind` or a `part`".into(),
+                "add a line such as kind = \"load\"",
+            ),
+        );
     }
     let kind = own_kind.unwrap_or(part_kind);
     let own = spec(kind, fields, ItemHead::FIELDS);
     let at = fields.place();
-    let ItemHead { label, part: part_id, kind, note, supplied } = head;
-    let own = Item { label, part: part_id, kind, note, supplied, spec: own, at };
+    let ItemHead {
+        label,
+        part: part_id,
+        kind,
+        note,
+        supplied,
+    } = head;
+    let own = Item {
+        label,
+        part: part_id,
+        kind,
+        note,
+        supplied,
+        spec: own,
+        at,
+    };
     match (part, &own.part) {
         (Some(part), Some(id)) => over(own.clone(), part.clone(), &id.value),
         _ => own,
@@ -58,7 +99,11 @@ fn item(fields: &mut Fields<'_, '_>, parts: &Table<Part>, catalogue: &Catalogue)
 }
 
 /// The part of this id, one's own before the library's.
-pub(super) fn find<'p>(parts: &'p Table<Part>, catalogue: &'p Catalogue, id: &str) -> Option<&'p Part> {
+pub(super) fn find<'p>(
+    parts: &'p Table<Part>,
+    catalogue: &'p Catalogue,
+    id: &str,
+) -> Option<&'p Part> {
     Id::new(id)?;
     parts.get(id).or_else(|| catalogue.get(id))
 }
@@ -93,7 +138,14 @@ fn one_way_to_draw(fields: &mut Fields<'_, '_>) {
 }
 
 fn error(found: String, expected: String, hint: &str) -> Complaint<'static> {
-    Complaint { at: 0, path: "", found, expected, hint: Some(hint.to_owned()), severity: ProblemSeverity::Error }
+    Complaint {
+        at: 0,
+        path: "",
+        found,
+        expected,
+        hint: Some(hint.to_owned()),
+        severity: ProblemSeverity::Error,
+    }
 }
 
 /// The item's fields over those of its part, which get the part as their origin.
@@ -101,10 +153,10 @@ fn over(own: Item, part: Part, part_id: &str) -> Item {
     let from_part = |at: &mut Place| at.origin = Origin::Part(part_id.to_owned());
     let mut base = part.spec;
     base.each_place(from_part);
-    if let (Spec::Load(own), Spec::Load(base)) = (&own.spec, &mut base) {
-        if own.power.is_some() || own.current.is_some() || own.resistance.is_some() {
-            *base = Load { power: None, current: None, resistance: None, ..std::mem::take(base) };
-        }
+    if let (Spec::Load(own), Spec::Load(base)) = (&own.spec, &mut base)
+        && (own.power.is_some() || own.current.is_some() || own.resistance.is_some())
+    {
+        (base.power, base.current, base.resistance) = (None, None, None);
     }
     Item {
         label: own.label.or_else(|| marked(part.label, from_part)),

@@ -15,7 +15,10 @@ use crate::place::{Id, Table};
 use crate::problem::{Complaint, Problem, ProblemSeverity, Report, did_you_mean};
 use crate::project::{Part, Project};
 use crate::schema::{ELEMENTS, FieldSpec, VERSION_KEY};
-use crate::syntax::{self, tree::{Branch, Shape, Tree}};
+use crate::syntax::{
+    self,
+    tree::{Branch, Shape, Tree},
+};
 use crate::{value, version};
 use fields::Fields;
 
@@ -64,7 +67,9 @@ impl Catalogue {
 /// ```
 pub fn parse(text: &str, catalogue: &Catalogue) -> Parsed {
     let mut reader = Reader::new(text);
-    let known: Vec<&str> = std::iter::once(VERSION_KEY).chain(ELEMENTS.iter().map(|element| element.name)).collect();
+    let known: Vec<&str> = std::iter::once(VERSION_KEY)
+        .chain(ELEMENTS.iter().map(|element| element.name))
+        .collect();
     reader.unknown_tables(&known);
     let parts = items::parts(&mut reader);
     let project = Project {
@@ -78,21 +83,28 @@ pub fn parse(text: &str, catalogue: &Catalogue) -> Parsed {
         states: reader.keyed("state", state),
     };
     references::check(&mut reader, &project, catalogue);
-    Parsed { project, problems: reader.report.finish() }
+    Parsed {
+        project,
+        problems: reader.report.finish(),
+    }
 }
 
 fn state(fields: &mut Fields<'_, '_>) -> State {
     let state = State::take(fields);
     fields.finish(&[State::FIELDS]);
     if state.on.is_some() && state.off.is_some() {
-        fields.complain_at_key("off", Complaint {
-            at: 0,
-            path: "",
-            found: "both `on` and `off`".into(),
-            expected: "one of them: `on` switches all others off, `off` switches all others on".into(),
-            hint: Some("delete one of them".into()),
-            severity: ProblemSeverity::Error,
-        });
+        fields.complain_at_key(
+            "off",
+            Complaint {
+                at: 0,
+                path: "",
+                found: "both `on` and `off`".into(),
+                expected: "one of them: `on` switches all others off, `off` switches all others on"
+                    .into(),
+                hint: Some("delete one of them".into()),
+                severity: ProblemSeverity::Error,
+            },
+        );
     }
     state
 }
@@ -116,9 +128,23 @@ impl<'t> Reader<'t> {
         Self { text, tree, report }
     }
 
-    pub fn complain(&mut self, at: usize, path: &str, found: String, expected: &str, hint: Option<String>) {
+    pub fn complain(
+        &mut self,
+        at: usize,
+        path: &str,
+        found: String,
+        expected: &str,
+        hint: Option<String>,
+    ) {
         let severity = ProblemSeverity::Error;
-        self.report.add(Complaint { at, path, found, expected: expected.into(), hint, severity });
+        self.report.add(Complaint {
+            at,
+            path,
+            found,
+            expected: expected.into(),
+            hint,
+            severity,
+        });
     }
 
     fn unknown_tables(&mut self, known: &[&str]) {
@@ -131,7 +157,11 @@ impl<'t> Reader<'t> {
             .map(Branch::without_children)
             .collect();
         for stranger in strangers {
-            let hint = if self.report.is_open() { did_you_mean(&stranger.name, known.iter().copied()) } else { None };
+            let hint = if self.report.wants_hints() {
+                did_you_mean(&stranger.name, known.iter().copied())
+            } else {
+                None
+            };
             let found = format!("`{}`", stranger.name);
             let expected = format!("one of {}", known.join(", "));
             self.complain(stranger.at, &stranger.name, found, &expected, hint);
@@ -145,7 +175,9 @@ impl<'t> Reader<'t> {
         specs: &'static [FieldSpec],
         take: impl Fn(&mut Fields<'_, '_>) -> T,
     ) -> T {
-        let Some(table) = self.table(0, name, name) else { return T::default() };
+        let Some(table) = self.table(0, name, name) else {
+            return T::default();
+        };
         let mut fields = Fields::new(self, table, name.to_owned());
         let taken = take(&mut fields);
         fields.finish(&[specs]);
@@ -155,15 +187,33 @@ impl<'t> Reader<'t> {
     /// Reads all tables `[name.<id>]`.
     fn keyed<T>(&mut self, name: &str, mut take: impl FnMut(&mut Fields<'_, '_>) -> T) -> Table<T> {
         let mut rows = Table::default();
-        let Some(section) = self.table(0, name, name) else { return rows };
-        let children = self.tree.get(section).map(|branch| branch.children.clone()).unwrap_or_default();
+        let Some(section) = self.table(0, name, name) else {
+            return rows;
+        };
+        let children = self
+            .tree
+            .get(section)
+            .map(|branch| branch.children.clone())
+            .unwrap_or_default();
         for child in children {
-            let Some((key, at)) = self.tree.get(child).map(|branch| (branch.name.clone(), branch.at)) else { continue };
+            let Some((key, at)) = self
+                .tree
+                .get(child)
+                .map(|branch| (branch.name.clone(), branch.at))
+            else {
+                continue;
+            };
             let path = format!("{name}.{key}");
             let Some(id) = Id::new(&key) else {
                 let hint = Id::suggest(&key).map(|id| format!("write [{name}.{id}]"));
                 let expected = "an id of small letters, digits, - and _, at most 64 of them";
-                self.complain(at, &path, format!("the id {:?}", shortened(&key)), expected, hint);
+                self.complain(
+                    at,
+                    &path,
+                    format!("the id {:?}", shortened(&key)),
+                    expected,
+                    hint,
+                );
                 continue;
             };
             if self.table(section, &key, &path).is_none() {
@@ -180,9 +230,15 @@ impl<'t> Reader<'t> {
     fn table(&mut self, parent: usize, name: &str, path: &str) -> Option<usize> {
         let child = self.tree.child(parent, name)?;
         let branch = self.tree.get(child)?;
-        let Shape::Value(node) = &branch.shape else { return Some(child) };
+        let Shape::Value(node) = &branch.shape else {
+            return Some(child);
+        };
         let (at, found) = (node.span.start, value::shown(node));
-        let header = if crate::schema::element(path).is_some_and(|e| e.keyed) { format!("{path}.name") } else { path.to_owned() };
+        let header = if crate::schema::element(path).is_some_and(|e| e.keyed) {
+            format!("{path}.name")
+        } else {
+            path.to_owned()
+        };
         self.complain(at, path, found, &format!("a table [{header}]"), None);
         None
     }

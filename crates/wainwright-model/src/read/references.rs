@@ -8,7 +8,10 @@ use crate::place::{Id, TerminalRef};
 use crate::problem::{Complaint, ProblemSeverity, did_you_mean, nearest};
 use crate::project::Project;
 use crate::schema::{ELEMENTS, FieldSpec, Target, ValueKind};
-use crate::syntax::{Node, NodeValue, tree::{Shape, Tree}};
+use crate::syntax::{
+    Node, NodeValue,
+    tree::{Shape, Tree},
+};
 
 /// One text that names another element.
 #[derive(Debug, Clone, PartialEq)]
@@ -31,14 +34,37 @@ pub(crate) struct Reference {
 pub(crate) fn all(tree: &Tree) -> Vec<Reference> {
     let mut found = Vec::new();
     for element in ELEMENTS.iter().filter(|element| element.keyed) {
-        let fields: Vec<&FieldSpec> = element.fields.iter().filter(|field| refers(&field.value).is_some()).collect();
-        let Some(section) = tree.child(0, element.name).and_then(|section| tree.get(section)) else { continue };
+        let fields: Vec<&FieldSpec> = element
+            .fields
+            .iter()
+            .filter(|field| refers(&field.value).is_some())
+            .collect();
+        let Some(section) = tree
+            .child(0, element.name)
+            .and_then(|section| tree.get(section))
+        else {
+            continue;
+        };
         for row in &section.children {
             for field in &fields {
-                let Some(branch) = tree.child(*row, field.name).and_then(|child| tree.get(child)) else { continue };
-                let Some(name) = tree.get(*row).map(|row| row.name.as_str()) else { continue };
-                let Shape::Value(node) = &branch.shape else { continue };
-                gather(node, &format!("{}.{name}.{}", element.name, field.name), field, &mut found);
+                let Some(branch) = tree
+                    .child(*row, field.name)
+                    .and_then(|child| tree.get(child))
+                else {
+                    continue;
+                };
+                let Some(name) = tree.get(*row).map(|row| row.name.as_str()) else {
+                    continue;
+                };
+                let Shape::Value(node) = &branch.shape else {
+                    continue;
+                };
+                gather(
+                    node,
+                    &format!("{}.{name}.{}", element.name, field.name),
+                    field,
+                    &mut found,
+                );
             }
         }
     }
@@ -56,7 +82,9 @@ fn refers(kind: &ValueKind) -> Option<(Target, bool)> {
 
 fn gather(node: &Node, path: &str, field: &'static FieldSpec, found: &mut Vec<Reference>) {
     match (&node.value, refers(&field.value)) {
-        (NodeValue::List(nodes), _) => nodes.iter().for_each(|inner| gather(inner, path, field, found)),
+        (NodeValue::List(nodes), _) => nodes
+            .iter()
+            .for_each(|inner| gather(inner, path, field, found)),
         (NodeValue::Text(text), Some((target, terminal))) => found.push(Reference {
             path: path.to_owned(),
             field: field.name,
@@ -72,16 +100,36 @@ fn gather(node: &Node, path: &str, field: &'static FieldSpec, found: &mut Vec<Re
 /// Complains about references that point at nothing, or at the wrong kind of thing.
 pub(super) fn check(reader: &mut Reader<'_>, project: &Project, catalogue: &Catalogue) {
     for reference in all(&reader.tree) {
+        // Names are compared for the first problems only: there may be very many of both.
+        let search = if reader.report.wants_hints() {
+            usize::MAX
+        } else {
+            0
+        };
         let wrong = if reference.terminal {
-            TerminalRef::parse(&reference.text).and_then(|end| wrong_end(project, &end))
+            TerminalRef::parse(&reference.text).and_then(|end| wrong_end(project, &end, search))
         } else if Id::new(&reference.text).is_none() {
             None
         } else {
-            wrong_name(project, catalogue, &reference)
+            wrong_name(project, catalogue, &reference, search)
         };
-        if let Some(Wrong { found, expected, hint, inside, severity }) = wrong {
+        if let Some(Wrong {
+            found,
+            expected,
+            hint,
+            inside,
+            severity,
+        }) = wrong
+        {
             let at = reference.node.span.start + inside;
-            reader.report.add(Complaint { at, path: &reference.path, found, expected, hint, severity });
+            reader.report.add(Complaint {
+                at,
+                path: &reference.path,
+                found,
+                expected,
+                hint,
+                severity,
+            });
         }
     }
 }
@@ -97,15 +145,28 @@ struct Wrong {
 
 impl Wrong {
     fn new(found: String, expected: String, hint: Option<String>) -> Self {
-        Self { found, expected, hint, inside: 0, severity: ProblemSeverity::Error }
+        Self {
+            found,
+            expected,
+            hint,
+            inside: 0,
+            severity: ProblemSeverity::Error,
+        }
     }
 }
 
-fn wrong_end(project: &Project, end: &TerminalRef) -> Option<Wrong> {
+fn wrong_end(project: &Project, end: &TerminalRef, search: usize) -> Option<Wrong> {
     let Some(item) = project.items.get(end.item.as_str()) else {
-        let hint = nearest(end.item.as_str(), project.items.ids().map(Id::as_str))
-            .map(|name| format!("did you mean {name}.{}?", end.terminal));
-        return Some(Wrong::new(format!("the item `{}`", end.item), "an item of this file".into(), hint));
+        let hint = nearest(
+            end.item.as_str(),
+            project.items.ids().map(Id::as_str).take(search),
+        )
+        .map(|name| format!("did you mean {name}.{}?", end.terminal));
+        return Some(Wrong::new(
+            format!("the item `{}`", end.item),
+            "an item of this file".into(),
+            hint,
+        ));
     };
     if item.spec.has_terminal(&end.terminal) {
         return None;
@@ -116,7 +177,11 @@ fn wrong_end(project: &Project, end: &TerminalRef) -> Option<Wrong> {
         inside: 1 + end.item.as_str().len() + 1,
         ..Wrong::new(
             format!("the terminal `{}`", end.terminal),
-            format!("a terminal of a {}: {}", item.spec.kind().as_str(), listed(&terminals)),
+            format!(
+                "a terminal of a {}: {}",
+                item.spec.kind().as_str(),
+                listed(&terminals)
+            ),
             hint,
         )
     })
@@ -129,22 +194,41 @@ fn listed(terminals: &[String]) -> String {
     }
 }
 
-fn wrong_name(project: &Project, catalogue: &Catalogue, reference: &Reference) -> Option<Wrong> {
+fn wrong_name(
+    project: &Project,
+    catalogue: &Catalogue,
+    reference: &Reference,
+    search: usize,
+) -> Option<Wrong> {
     let name = reference.text.as_str();
     match reference.target {
-        Target::Part => items::find(&project.parts, catalogue, name).is_none().then(|| {
-            let known = project.parts.ids().chain(catalogue.parts().ids());
-            let hint = did_you_mean(name, known.map(Id::as_str));
-            Wrong::new(format!("the part `{name}`"), "a part of this file or of the library".into(), hint)
-        }),
+        Target::Part => items::find(&project.parts, catalogue, name)
+            .is_none()
+            .then(|| {
+                let known = project.parts.ids().chain(catalogue.parts().ids());
+                let hint = did_you_mean(name, known.map(Id::as_str).take(search));
+                Wrong::new(
+                    format!("the part `{name}`"),
+                    "a part of this file or of the library".into(),
+                    hint,
+                )
+            }),
         Target::Wire => (!project.wires.contains(name)).then(|| {
-            let hint = did_you_mean(name, project.wires.ids().map(Id::as_str));
-            Wrong::new(format!("the wire `{name}`"), "a wire of this file".into(), hint)
+            let hint = did_you_mean(name, project.wires.ids().map(Id::as_str).take(search));
+            Wrong::new(
+                format!("the wire `{name}`"),
+                "a wire of this file".into(),
+                hint,
+            )
         }),
         Target::Item => match project.items.get(name) {
             None => {
-                let hint = did_you_mean(name, project.items.ids().map(Id::as_str));
-                Some(Wrong::new(format!("the item `{name}`"), "an item of this file".into(), hint))
+                let hint = did_you_mean(name, project.items.ids().map(Id::as_str).take(search));
+                Some(Wrong::new(
+                    format!("the item `{name}`"),
+                    "an item of this file".into(),
+                    hint,
+                ))
             }
             Some(item) => unfit(reference.field, name, item.spec.kind()),
         },
@@ -155,14 +239,30 @@ fn wrong_name(project: &Project, catalogue: &Catalogue, reference: &Reference) -
 fn unfit(field: &str, name: &str, kind: Kind) -> Option<Wrong> {
     let (fit, expected): (&[Kind], &str) = match field {
         "charging" => (
-            &[Kind::SolarController, Kind::ShoreCharger, Kind::DcdcCharger, Kind::SolarModule, Kind::VehicleSupply],
+            &[
+                Kind::SolarController,
+                Kind::ShoreCharger,
+                Kind::DcdcCharger,
+                Kind::SolarModule,
+                Kind::VehicleSupply,
+            ],
             "a charger or what feeds one",
         ),
-        _ => (&[Kind::Load, Kind::Inverter, Kind::Outlet], "a load, an inverter or an outlet"),
+        _ => (
+            &[Kind::Load, Kind::Inverter, Kind::Outlet],
+            "a load, an inverter or an outlet",
+        ),
     };
     if kind == Kind::Unknown || fit.contains(&kind) {
         return None;
     }
-    let wrong = Wrong::new(format!("`{name}`, a {}", kind.as_str()), expected.into(), None);
-    Some(Wrong { severity: ProblemSeverity::Warning, ..wrong })
+    let wrong = Wrong::new(
+        format!("`{name}`, a {}", kind.as_str()),
+        expected.into(),
+        None,
+    );
+    Some(Wrong {
+        severity: ProblemSeverity::Warning,
+        ..wrong
+    })
 }

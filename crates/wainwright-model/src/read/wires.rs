@@ -18,14 +18,20 @@ pub(super) fn wires(reader: &mut Reader<'_>) -> Table<Wire> {
     });
     let models: Vec<Option<usize>> = wires
         .iter()
-        .map(|(_, wire)| wire.like.as_ref().and_then(|like| wires.position(&like.value)))
+        .map(|(_, wire)| {
+            wire.like
+                .as_ref()
+                .and_then(|like| wires.position(&like.value))
+        })
         .collect();
     let order = order(&models);
     for turn in order.turns {
         take_over(&mut wires, turn, models.get(turn).copied().flatten());
     }
     for wire in order.circular {
-        let Some((id, _)) = wires.at(wire) else { continue };
+        let Some((id, _)) = wires.at(wire) else {
+            continue;
+        };
         let path = format!("wire.{id}.like");
         reader.report.add(Complaint {
             at: starts.get(wire).copied().unwrap_or(0),
@@ -56,7 +62,10 @@ enum Visit {
 /// An order without recursion, in one pass over all wires.
 fn order(models: &[Option<usize>]) -> Order {
     let mut visits = vec![Visit::Not; models.len()];
-    let mut order = Order { turns: Vec::new(), circular: Vec::new() };
+    let mut order = Order {
+        turns: Vec::new(),
+        circular: Vec::new(),
+    };
     for start in 0..models.len() {
         let mut chain = Vec::new();
         let mut next = Some(start);
@@ -83,9 +92,13 @@ fn order(models: &[Option<usize>]) -> Order {
 }
 
 fn take_over(wires: &mut Table<Wire>, wire: usize, model: Option<usize>) {
-    let Some((id, base)) = model.and_then(|model| wires.at(model)) else { return };
+    let Some((id, base)) = model.and_then(|model| wires.at(model)) else {
+        return;
+    };
     let (id, base) = (id.to_string(), base.clone());
-    let Some(own) = wires.row_mut(wire) else { return };
+    let Some(own) = wires.row_mut(wire) else {
+        return;
+    };
     fill(&mut own.size, base.size, &id);
     fill(&mut own.insulation, base.insulation, &id);
     fill(&mut own.tinned, base.tinned, &id);
@@ -105,7 +118,10 @@ fn fill<T>(own: &mut Field<T>, base: Field<T>, id: &str) {
     }
     *own = base.map(|mut given| {
         if given.at.origin == Origin::File {
-            given.at = Place { origin: Origin::Like(id.to_owned()), ..given.at };
+            given.at = Place {
+                origin: Origin::Like(id.to_owned()),
+                ..given.at
+            };
         }
         given
     });

@@ -92,7 +92,12 @@ fn one_of_a_kind(element: &ElementSpec) -> Value {
 }
 
 fn definitions() -> Map<String, Value> {
-    let kind = |kind: &KindSpec| (kind.name.to_owned(), json!({ "description": kind.doc, "properties": fields(kind.fields) }));
+    let kind = |kind: &KindSpec| {
+        (
+            kind.name.to_owned(),
+            json!({ "description": kind.doc, "properties": fields(kind.fields) }),
+        )
+    };
     let mut definitions: Map<String, Value> = KINDS.iter().map(kind).collect();
     definitions.insert("any-kind".into(), any_kind());
     definitions
@@ -103,22 +108,31 @@ fn any_kind() -> Value {
     let mut choices: Map<String, Value> = Map::new();
     for spec in KINDS.iter().flat_map(|kind| kind.fields) {
         let one = value(&spec.value);
-        let known = choices.entry(spec.name).or_insert_with(|| json!({ "anyOf": [] }));
-        if let Some(list) = known["anyOf"].as_array_mut() {
-            if !list.contains(&one) {
-                list.push(one);
-            }
+        let known = choices
+            .entry(spec.name)
+            .or_insert_with(|| json!({ "anyOf": [] }));
+        if let Some(list) = known["anyOf"].as_array_mut()
+            && !list.contains(&one)
+        {
+            list.push(one);
         }
     }
     json!({ "description": "A field of the part's kind.", "properties": choices })
 }
 
 fn fields(specs: &[FieldSpec]) -> Map<String, Value> {
-    specs.iter().map(|spec| (spec.name.to_owned(), described(spec))).collect()
+    specs
+        .iter()
+        .map(|spec| (spec.name.to_owned(), described(spec)))
+        .collect()
 }
 
 fn required(specs: &[FieldSpec]) -> Vec<&'static str> {
-    specs.iter().filter(|spec| spec.required).map(|spec| spec.name).collect()
+    specs
+        .iter()
+        .filter(|spec| spec.required)
+        .map(|spec| spec.name)
+        .collect()
 }
 
 fn described(spec: &FieldSpec) -> Value {
@@ -131,9 +145,21 @@ fn value(kind: &ValueKind) -> Value {
     match kind {
         ValueKind::Text => json!({ "type": "string" }),
         ValueKind::Boolean => json!({ "type": "boolean" }),
-        ValueKind::Integer { low, high } => json!({ "type": "integer", "minimum": low, "maximum": high }),
-        ValueKind::Quantity { name, low, high, above_low, examples } => {
-            let types = if *name == "ratio" { json!(["string", "number"]) } else { json!("string") };
+        ValueKind::Integer { low, high } => {
+            json!({ "type": "integer", "minimum": low, "maximum": high })
+        }
+        ValueKind::Quantity {
+            name,
+            low,
+            high,
+            above_low,
+            examples,
+        } => {
+            let types = if *name == "ratio" {
+                json!(["string", "number"])
+            } else {
+                json!("string")
+            };
             json!({
                 "type": types,
                 "pattern": HAS_A_FIGURE,

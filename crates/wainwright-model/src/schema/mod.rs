@@ -28,9 +28,9 @@ pub enum ValueKind {
     Quantity {
         /// Name of the quantity.
         name: &'static str,
-        /// Lowest [base unit of the quantity].
+        /// Lowest \[base unit of the quantity\].
         low: f64,
-        /// Highest [base unit of the quantity].
+        /// Highest \[base unit of the quantity\].
         high: f64,
         /// Whether the lowest value itself is refused.
         above_low: bool,
@@ -66,17 +66,32 @@ impl ValueKind {
     /// The same quantity, where zero is refused.
     pub const fn positive(self) -> Self {
         match self {
-            Self::Quantity { name, high, examples, .. } => {
-                Self::Quantity { name, low: 0.0, high, above_low: true, examples }
-            }
+            Self::Quantity {
+                name,
+                high,
+                examples,
+                ..
+            } => Self::Quantity {
+                name,
+                low: 0.0,
+                high,
+                above_low: true,
+                examples,
+            },
             other => other,
         }
     }
 
-    /// The same quantity in a narrower range [base unit], both ends included.
+    /// The same quantity in a narrower range \[base unit\], both ends included.
     pub const fn within(self, low: f64, high: f64, examples: &'static [&'static str]) -> Self {
         match self {
-            Self::Quantity { name, .. } => Self::Quantity { name, low, high, above_low: false, examples },
+            Self::Quantity { name, .. } => Self::Quantity {
+                name,
+                low,
+                high,
+                above_low: false,
+                examples,
+            },
             other => other,
         }
     }
@@ -110,13 +125,48 @@ pub struct ElementSpec {
 
 /// Every table of the file, in the usual order.
 pub const ELEMENTS: &[ElementSpec] = &[
-    ElementSpec { name: "project", doc: Head::DOC, fields: Head::FIELDS, keyed: false },
-    ElementSpec { name: "trailer", doc: Trailer::DOC, fields: Trailer::FIELDS, keyed: false },
-    ElementSpec { name: "limits", doc: Limits::DOC, fields: Limits::FIELDS, keyed: false },
-    ElementSpec { name: "part", doc: PartHead::DOC, fields: PartHead::FIELDS, keyed: true },
-    ElementSpec { name: "item", doc: ItemHead::DOC, fields: ItemHead::FIELDS, keyed: true },
-    ElementSpec { name: "wire", doc: Wire::DOC, fields: Wire::FIELDS, keyed: true },
-    ElementSpec { name: "state", doc: State::DOC, fields: State::FIELDS, keyed: true },
+    ElementSpec {
+        name: "project",
+        doc: Head::DOC,
+        fields: Head::FIELDS,
+        keyed: false,
+    },
+    ElementSpec {
+        name: "trailer",
+        doc: Trailer::DOC,
+        fields: Trailer::FIELDS,
+        keyed: false,
+    },
+    ElementSpec {
+        name: "limits",
+        doc: Limits::DOC,
+        fields: Limits::FIELDS,
+        keyed: false,
+    },
+    ElementSpec {
+        name: "part",
+        doc: PartHead::DOC,
+        fields: PartHead::FIELDS,
+        keyed: true,
+    },
+    ElementSpec {
+        name: "item",
+        doc: ItemHead::DOC,
+        fields: ItemHead::FIELDS,
+        keyed: true,
+    },
+    ElementSpec {
+        name: "wire",
+        doc: Wire::DOC,
+        fields: Wire::FIELDS,
+        keyed: true,
+    },
+    ElementSpec {
+        name: "state",
+        doc: State::DOC,
+        fields: State::FIELDS,
+        keyed: true,
+    },
 ];
 
 /// Key of the file version, alone at the top of the file.
@@ -136,6 +186,13 @@ pub fn field(path: &[&str]) -> Option<&'static FieldSpec> {
         _ => return None,
     };
     let element = element(element_name)?;
-    let kinds = KINDS.iter().filter(|_| matches!(element.name, "item" | "part")).flat_map(|kind| kind.fields);
-    element.fields.iter().chain(kinds).find(|field| field.name == *key)
+    let kinds = KINDS
+        .iter()
+        .filter(|_| matches!(element.name, "item" | "part"))
+        .flat_map(|kind| kind.fields);
+    element
+        .fields
+        .iter()
+        .chain(kinds)
+        .find(|field| field.name == *key)
 }

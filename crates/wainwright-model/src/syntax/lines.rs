@@ -11,7 +11,12 @@ impl<'t> Lines<'t> {
     /// Finds the line starts of `text`.
     pub fn new(text: &'t str) -> Self {
         let mut starts = vec![0];
-        starts.extend(text.bytes().enumerate().filter(|(_, b)| *b == b'\n').map(|(i, _)| i + 1));
+        starts.extend(
+            text.bytes()
+                .enumerate()
+                .filter(|(_, b)| *b == b'\n')
+                .map(|(i, _)| i + 1),
+        );
         Self { text, starts }
     }
 
@@ -21,6 +26,9 @@ impl<'t> Lines<'t> {
         let line = self.starts.partition_point(|start| *start <= offset).max(1);
         let start = self.starts.get(line - 1).copied().unwrap_or(0);
         let before = self.text.get(start..offset).unwrap_or("");
-        (line, before.trim_start_matches('\u{feff}').chars().count() + 1)
+        (
+            line,
+            before.trim_start_matches('\u{feff}').chars().count() + 1,
+        )
     }
 }

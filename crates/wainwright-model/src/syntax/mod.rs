@@ -18,9 +18,9 @@ use std::ops::Range;
 
 pub(crate) use lines::Lines;
 
-/// Longest text that is read [bytes]; a trailer described in full is a hundredth of it.
+/// Longest text that is read \[bytes\]; a trailer described in full is a hundredth of it.
 pub const LONGEST_TEXT: usize = 4 * 1024 * 1024;
-/// Longest single line that is read [bytes].
+/// Longest single line that is read \[bytes\].
 pub const LONGEST_LINE: usize = 10_000;
 /// Deepest nesting of brackets that is read; the file format itself needs two.
 pub const DEEPEST_NESTING: usize = 16;
@@ -105,7 +105,10 @@ pub(crate) fn read(text: &str) -> Script {
             at: 0,
             found: format!("a text of {} bytes", text.len()),
             expected: format!("at most {LONGEST_TEXT} bytes"),
-            hint: Some("a project file holds decisions and measurements only; is this the right file?".into()),
+            hint: Some(
+                "a project file holds decisions and measurements only; is this the right file?"
+                    .into(),
+            ),
             first: None,
         });
         return script;
@@ -118,9 +121,15 @@ pub(crate) fn read(text: &str) -> Script {
         let body = body.unwrap_or_else(|fault| {
             script.faults.push(fault);
             let line = text.get(piece.span.clone()).unwrap_or("");
-            Body::Broken { header: line.trim_start().starts_with('[') }
+            Body::Broken {
+                header: line.trim_start().starts_with('['),
+            }
         });
-        script.statements.push(Statement { span: piece.span, next: piece.next, body });
+        script.statements.push(Statement {
+            span: piece.span,
+            next: piece.next,
+            body,
+        });
     }
     script
 }

@@ -6,7 +6,10 @@
 #[path = "../../tests/common/mod.rs"]
 mod common;
 
-use super::{NodeValue, Script, read, tree::{Shape, Tree}};
+use super::{
+    NodeValue, Script, read,
+    tree::{Shape, Tree},
+};
 use std::collections::BTreeMap;
 use toml_edit::{Document, Item, Table, Value};
 
@@ -80,9 +83,16 @@ fn the_library_agrees_on_what_is_legal_and_on_every_value() {
         let text = text.trim_start_matches('\u{feff}');
         let (ours, theirs) = (ours(text), theirs(text));
         assert_eq!(ours, theirs, "case {case}: {text:?}");
-        if theirs.is_some() { legal += 1 } else { broken += 1 }
+        if theirs.is_some() {
+            legal += 1
+        } else {
+            broken += 1
+        }
     }
-    assert!(legal > 5_000 && broken > 5_000, "{legal} legal, {broken} broken");
+    assert!(
+        legal > 5_000 && broken > 5_000,
+        "{legal} legal, {broken} broken"
+    );
 }
 
 #[test]

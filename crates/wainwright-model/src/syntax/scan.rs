@@ -20,9 +20,17 @@ pub(super) struct Piece {
 
 /// Borders of all statements; control characters in comments go to `faults`.
 pub(super) fn pieces(text: &str, faults: &mut Vec<Fault>) -> Vec<Piece> {
-    let mut scan = Scan { bytes: text.as_bytes(), text, unclosed: [false; 2] };
+    let mut scan = Scan {
+        bytes: text.as_bytes(),
+        text,
+        unclosed: [false; 2],
+    };
     let mut found = Vec::new();
-    let mut at = if text.starts_with('\u{feff}') { '\u{feff}'.len_utf8() } else { 0 };
+    let mut at = if text.starts_with('\u{feff}') {
+        '\u{feff}'.len_utf8()
+    } else {
+        0
+    };
     while at < text.len() {
         let (end, next) = scan.line_end(at);
         let body = scan.skip_blanks(at);
@@ -62,7 +70,10 @@ impl Scan<'_> {
 
     fn skip_blanks(&self, at: usize) -> usize {
         let rest = self.bytes.get(at..).unwrap_or(&[]);
-        at + rest.iter().take_while(|b| matches!(b, b' ' | b'\t')).count()
+        at + rest
+            .iter()
+            .take_while(|b| matches!(b, b' ' | b'\t'))
+            .count()
     }
 
     fn blank_line_fault(&self, start: usize, body: usize, end: usize) -> Option<Fault> {
@@ -70,7 +81,9 @@ impl Scan<'_> {
             return Some(too_long(start, end));
         }
         let comment = self.text.get(body..end)?;
-        let (offset, character) = comment.char_indices().find(|(_, c)| c.is_ascii_control() && *c != '\t')?;
+        let (offset, character) = comment
+            .char_indices()
+            .find(|(_, c)| c.is_ascii_control() && *c != '\t')?;
         Some(Fault {
             at: body + offset,
             found: format!("the control character {}", character.escape_default()),
@@ -83,7 +96,11 @@ impl Scan<'_> {
     /// One statement that starts on the line at `start`, its first mark at `body`.
     fn piece(&mut self, start: usize, body: usize) -> Piece {
         let (end, next) = self.line_end(start);
-        let one_line = |fault| Piece { span: start..end, next, fault };
+        let one_line = |fault| Piece {
+            span: start..end,
+            next,
+            fault,
+        };
         if end - start > LONGEST_LINE {
             return one_line(Some(too_long(start, end)));
         }
@@ -93,7 +110,11 @@ impl Scan<'_> {
             return one_line(fault);
         }
         let (end, next) = self.line_end(stop);
-        Piece { span: start..end.max(stop), next, fault: self.long_line_within(start, end) }
+        Piece {
+            span: start..end.max(stop),
+            next,
+            fault: self.long_line_within(start, end),
+        }
     }
 
     fn long_line_within(&self, start: usize, end: usize) -> Option<Fault> {
@@ -115,10 +136,9 @@ impl Scan<'_> {
         let mut dots = 0;
         while let Some(byte) = self.bytes.get(at).copied() {
             match byte {
-                b'\n' => {
-                    if open.is_empty() || self.starts_afresh(at + 1, &open) {
-                        return (at.saturating_sub(usize::from(self.bytes.get(at.wrapping_sub(1)) == Some(&b'\r'))), None);
-                    }
+                b'\n' if open.is_empty() || self.starts_afresh(at + 1, &open) => {
+                    let carriage = self.bytes.get(at.wrapping_sub(1)) == Some(&b'\r');
+                    return (at.saturating_sub(usize::from(carriage)), None);
                 }
                 b'#' => {
                     at = self.line_end(at).0;
@@ -167,7 +187,12 @@ impl Scan<'_> {
         while let Some(byte) = self.bytes.get(inner).copied() {
             match byte {
                 b'\n' => return inner,
-                b'\\' if quote == b'"' && !matches!(self.bytes.get(inner + 1), Some(b'\n' | b'\r')) => inner += 1,
+                b'\\'
+                    if quote == b'"'
+                        && !matches!(self.bytes.get(inner + 1), Some(b'\n' | b'\r')) =>
+                {
+                    inner += 1
+                }
                 b if b == quote => return inner + 1,
                 _ => {}
             }
@@ -182,7 +207,13 @@ impl Scan<'_> {
             if byte == b'\\' && quote == b'"' {
                 at += 2;
             } else if self.bytes.get(at..at + 3) == Some(&[quote; 3]) {
-                let more = self.bytes.iter().skip(at + 3).take(2).take_while(|b| **b == quote).count();
+                let more = self
+                    .bytes
+                    .iter()
+                    .skip(at + 3)
+                    .take(2)
+                    .take_while(|b| **b == quote)
+                    .count();
                 return Some(at + 3 + more);
             } else {
                 at += 1;
@@ -194,7 +225,13 @@ impl Scan<'_> {
     /// list is open.
     fn starts_afresh(&self, at: usize, open: &[u8]) -> bool {
         let (end, _) = self.line_end(at);
-        let Some(line) = self.text.get(at..end.min(at + 200)).or_else(|| self.text.get(at..end)) else { return false };
+        let Some(line) = self
+            .text
+            .get(at..end.min(at + 200))
+            .or_else(|| self.text.get(at..end))
+        else {
+            return false;
+        };
         let line = line.trim_start_matches([' ', '\t']);
         let is_name = |c: char| c.is_ascii_alphanumeric() || matches!(c, '_' | '-' | '.');
         if let Some(inner) = line.strip_prefix('[') {

@@ -23,10 +23,17 @@ pub(super) fn read(text: &str, span: Range<usize>) -> Result<Body, Fault> {
         };
         path.push(part(table.key(name), name, base));
         match item {
-            Item::Table(inner) if !inner.is_implicit() => return Ok(Body::Header { path, array: false }),
+            Item::Table(inner) if !inner.is_implicit() => {
+                return Ok(Body::Header { path, array: false });
+            }
             Item::Table(inner) => table = inner,
             Item::ArrayOfTables(_) => return Ok(Body::Header { path, array: true }),
-            Item::Value(value) => return Ok(Body::Entry { path, value: node(value, base) }),
+            Item::Value(value) => {
+                return Ok(Body::Entry {
+                    path,
+                    value: node(value, base),
+                });
+            }
             Item::None => return Err(unreadable(slice, base)),
         }
     }
@@ -34,7 +41,10 @@ pub(super) fn read(text: &str, span: Range<usize>) -> Result<Body, Fault> {
 
 fn part(key: Option<&Key>, name: &str, base: usize) -> KeyPart {
     let span = key.and_then(Key::span).unwrap_or(0..0);
-    KeyPart { name: name.to_owned(), span: span.start + base..span.end + base }
+    KeyPart {
+        name: name.to_owned(),
+        span: span.start + base..span.end + base,
+    }
 }
 
 fn node(value: &Value, base: usize) -> Node {
@@ -60,7 +70,12 @@ fn list(array: &Array, base: usize) -> Vec<Node> {
     array.iter().map(|value| node(value, base)).collect()
 }
 
-fn inline(table: &InlineTable, base: usize, prefix: &[KeyPart], entries: &mut Vec<(Vec<KeyPart>, Node)>) {
+fn inline(
+    table: &InlineTable,
+    base: usize,
+    prefix: &[KeyPart],
+    entries: &mut Vec<(Vec<KeyPart>, Node)>,
+) {
     for (name, value) in table.iter() {
         let mut path = prefix.to_vec();
         path.push(part(table.key(name), name, base));
@@ -86,8 +101,18 @@ fn fault(slice: &str, base: usize, error: &TomlError) -> Fault {
     let start = floor(slice, span.start.max(leading(slice)));
     let bad = slice.get(start..).unwrap_or("");
     let shown = bad.lines().next().unwrap_or("").trim();
-    let found = if shown.is_empty() { "the end of the line".to_owned() } else { snippet(shown) };
-    Fault { at: base + start, found, expected: expectation(error.message()), hint: hint(slice), first: None }
+    let found = if shown.is_empty() {
+        "the end of the line".to_owned()
+    } else {
+        snippet(shown)
+    };
+    Fault {
+        at: base + start,
+        found,
+        expected: expectation(error.message()),
+        hint: hint(slice),
+        first: None,
+    }
 }
 
 /// The library's wording with its first clause made into what was expected.
@@ -111,10 +136,15 @@ fn hint(slice: &str) -> Option<String> {
     let key = key.trim();
     match bare.chars().next() {
         None => Some(format!("write a value after `{key} =`, or delete the line")),
-        Some('"' | '\'') => Some("close the quote, and write \\\" for a quote inside the text".into()),
+        Some('"' | '\'') => {
+            Some("close the quote, and write \\\" for a quote inside the text".into())
+        }
         Some('[') => Some("close the list with ]; put a comma between its values".into()),
         Some('{') => Some("close the table with }".into()),
-        Some(_) => Some(format!("write {key} = \"{}\"", snippet(&bare.replace(['"', '\\'], "")))),
+        Some(_) => Some(format!(
+            "write {key} = \"{}\"",
+            snippet(&bare.replace(['"', '\\'], ""))
+        )),
     }
 }
 

@@ -47,7 +47,9 @@ impl Branch {
 impl Tree {
     /// Gathers `script`; anything defined twice goes to `faults` and the first definition stands.
     pub fn new(script: &Script, faults: &mut Vec<Fault>) -> Self {
-        let mut tree = Self { branches: vec![branch("", 0, Shape::Header)] };
+        let mut tree = Self {
+            branches: vec![branch("", 0, Shape::Header)],
+        };
         let mut current = Some(0);
         for statement in &script.statements {
             match &statement.body {
@@ -108,7 +110,9 @@ impl Tree {
     }
 
     fn entry(&mut self, table: usize, path: &[KeyPart], value: &Node, faults: &mut Vec<Fault>) {
-        let Some((last, front)) = path.split_last() else { return };
+        let Some((last, front)) = path.split_last() else {
+            return;
+        };
         let mut table = table;
         for part in front {
             match self.step(table, part, &Shape::Dotted, faults) {
@@ -136,7 +140,13 @@ impl Tree {
     }
 
     /// One step along a header (`Implied`) or a dotted key (`Dotted`).
-    fn step(&mut self, table: usize, part: &KeyPart, shape: &Shape, faults: &mut Vec<Fault>) -> Option<usize> {
+    fn step(
+        &mut self,
+        table: usize,
+        part: &KeyPart,
+        shape: &Shape,
+        faults: &mut Vec<Fault>,
+    ) -> Option<usize> {
         let Some(known) = self.child(table, &part.name) else {
             return Some(self.grow(table, part, shape.clone()));
         };
@@ -147,7 +157,11 @@ impl Tree {
             Shape::Inline | Shape::Value(_) => false,
         };
         if !allowed {
-            faults.push(twice(part, format!("more keys for `{}`", part.name), branch));
+            faults.push(twice(
+                part,
+                format!("more keys for `{}`", part.name),
+                branch,
+            ));
             return None;
         }
         if *shape == Shape::Dotted {
@@ -158,7 +172,8 @@ impl Tree {
 
     fn grow(&mut self, parent: usize, part: &KeyPart, shape: Shape) -> usize {
         let child = self.branches.len();
-        self.branches.push(branch(&part.name, part.span.start, shape));
+        self.branches
+            .push(branch(&part.name, part.span.start, shape));
         if let Some(parent) = self.branches.get_mut(parent) {
             parent.children.push(child);
             parent.index.insert(part.name.clone(), child);
@@ -168,10 +183,22 @@ impl Tree {
 }
 
 fn branch(name: &str, at: usize, shape: Shape) -> Branch {
-    Branch { name: name.to_owned(), at, shape, children: Vec::new(), index: BTreeMap::new() }
+    Branch {
+        name: name.to_owned(),
+        at,
+        shape,
+        children: Vec::new(),
+        index: BTreeMap::new(),
+    }
 }
 
 /// A second definition of what `first` defined.
 fn twice(part: &KeyPart, found: String, first: &Branch) -> Fault {
-    Fault { at: part.span.start, found, expected: "each name once".into(), hint: None, first: Some(first.at) }
+    Fault {
+        at: part.span.start,
+        found,
+        expected: "each name once".into(),
+        hint: None,
+        first: Some(first.at),
+    }
 }

@@ -7,7 +7,10 @@ use wainwright_units::{Current, Length, System, WireSize};
 
 /// Sets one value.
 pub(crate) fn set(path: &[&str], value: Value) -> Edit {
-    Edit::Set { path: owned(path), value }
+    Edit::Set {
+        path: owned(path),
+        value,
+    }
 }
 
 /// Sets one text.
@@ -32,7 +35,10 @@ pub(crate) fn set_end(wire: &Id, end: &str, item: &str, terminal: &str) -> Edit 
 
 /// Sets the length of a wire.
 pub(crate) fn set_length(wire: &Id, length: Length, system: System) -> Edit {
-    set_text(&["wire", wire.as_str(), "length"], length_text(length, system))
+    set_text(
+        &["wire", wire.as_str(), "length"],
+        length_text(length, system),
+    )
 }
 
 /// Adds a piece of gear.
@@ -64,7 +70,9 @@ pub(crate) fn set_rating(
     };
     let mut ratings = fuses.as_ref()?.value.clone();
     *ratings.get_mut(device.way - 1)? = Some(rating);
-    let texts = ratings.into_iter().map(|r| Value::Text(r.map_or(String::new(), rating_text)));
+    let texts = ratings
+        .into_iter()
+        .map(|r| Value::Text(r.map_or(String::new(), rating_text)));
     Some(set(&["item", id, "fuses"], Value::List(texts.collect())))
 }
 
@@ -106,8 +114,15 @@ fn free(base: &str, taken: impl Fn(&str) -> bool) -> String {
 }
 
 fn add(table: &[&str], fields: Vec<(&str, Value)>) -> Edit {
-    let fields = fields.into_iter().map(|(key, value)| (key.to_string(), value)).collect();
-    Edit::Add { table: owned(table), fields, after: None }
+    let fields = fields
+        .into_iter()
+        .map(|(key, value)| (key.to_string(), value))
+        .collect();
+    Edit::Add {
+        table: owned(table),
+        fields,
+        after: None,
+    }
 }
 
 fn owned(path: &[&str]) -> Vec<String> {

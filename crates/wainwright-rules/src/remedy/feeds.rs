@@ -33,7 +33,10 @@ pub(crate) fn fuse_to_source(
     graph: &Graph,
     source: &str,
 ) -> Remedy {
-    let consumer = assessment.consumers.iter().find(|c| c.item.as_str() == source && c.nodes.is_some());
+    let consumer = assessment
+        .consumers
+        .iter()
+        .find(|c| c.item.as_str() == source && c.nodes.is_some());
     let moved = consumer
         .and_then(|c| c.nodes)
         .and_then(|(plus, _)| move_to(assessment, project, graph, plus));
@@ -63,7 +66,10 @@ pub(crate) fn swap_polarity(assessment: &Assessment, project: &Project, item: &I
             }
         }
     }
-    let title = format!("Swap the plus and minus wires at {}", names::item(project, item));
+    let title = format!(
+        "Swap the plus and minus wires at {}",
+        names::item(project, item)
+    );
     let cost = changes.len() as f64 * 0.5;
     Remedy::one(title, changes, cost)
 }
@@ -79,13 +85,18 @@ pub(crate) fn own_return(
 ) -> Remedy {
     let system = limits::system(project);
     let at_frame = |wire: &WireResult| {
-        [End::From, End::To].into_iter().find(|end| end.terminal(wire).0 == frame.as_str())
+        [End::From, End::To]
+            .into_iter()
+            .find(|end| end.terminal(wire).0 == frame.as_str())
     };
     let sources = crate::view::graph::source_nodes(assessment);
     let bond = assessment.wires.iter().find(|wire| {
         at_frame(wire).is_some_and(|end| {
             let crosses = |link: &Link| *link != Link::Through(frame.clone());
-            !graph.reach(end.other().node(wire), |l| crosses(l) && !touches(assessment, l, wire))
+            !graph
+                .reach(end.other().node(wire), |l| {
+                    crosses(l) && !touches(assessment, l, wire)
+                })
                 .is_disjoint(&sources)
         })
     });
@@ -111,13 +122,19 @@ pub(crate) fn own_return(
         cost += sizes::laying(wire, wire.size.value);
     }
     let ids: Vec<String> = chosen.iter().map(|wire| wire.id.to_string()).collect();
-    let title = format!("Run wire {} to {item}.{terminal} instead of the frame", words::list(&ids, 6));
+    let title = format!(
+        "Run wire {} to {item}.{terminal} instead of the frame",
+        words::list(&ids, 6)
+    );
     Remedy::one(title, changes, cost)
 }
 
 fn touches(assessment: &Assessment, link: &Link, wire: &WireResult) -> bool {
     match link {
-        Link::Wire(index) => assessment.wires.get(*index).is_some_and(|w| w.id == wire.id),
+        Link::Wire(index) => assessment
+            .wires
+            .get(*index)
+            .is_some_and(|w| w.id == wire.id),
         _ => false,
     }
 }
@@ -128,12 +145,15 @@ fn build_own(
     graph: &Graph,
     jumpers: &[usize],
 ) -> Option<Remedy> {
-    let chain: Vec<&WireResult> =
-        jumpers.iter().filter_map(|index| assessment.wires.get(*index)).collect();
+    let chain: Vec<&WireResult> = jumpers
+        .iter()
+        .filter_map(|index| assessment.wires.get(*index))
+        .collect();
     let first = *chain.first()?;
     let origin = origin(assessment, first)?;
     let nodes = chain.iter().flat_map(|wire| [wire.from_node, wire.to_node]);
-    let head = nodes.min_by_key(|node| graph.path(origin, *node).map_or(usize::MAX, |p| p.len()))?;
+    let head =
+        nodes.min_by_key(|node| graph.path(origin, *node).map_or(usize::MAX, |p| p.len()))?;
     let feed = assessment
         .wires
         .iter()
@@ -151,7 +171,10 @@ fn build_own(
     let mut changes = vec![
         edits::add_item(
             &bus,
-            vec![("kind", text("bus-bar".to_string())), ("ways", Value::Integer(ways))],
+            vec![
+                ("kind", text("bus-bar".to_string())),
+                ("ways", Value::Integer(ways)),
+            ],
         ),
         edits::set_end(&feed.id, feed_end.key(), &bus, "1"),
         edits::add_wire(
@@ -160,7 +183,10 @@ fn build_own(
                 ("from", text(format!("{bus}.2"))),
                 ("to", text(format!("{item}.{terminal}"))),
                 ("like", text(first.id.to_string())),
-                ("length", text(edits::length_text(first.length.value, system))),
+                (
+                    "length",
+                    text(edits::length_text(first.length.value, system)),
+                ),
                 ("supplied", Value::Bool(false)),
             ],
         ),
@@ -174,8 +200,17 @@ fn build_own(
             .filter_map(|index| assessment.wires.get(*index))
             .map(|wire| wire.length.value)
             .sum();
-        changes.push(edits::set_end(&jumper.id, near.key(), &bus, &(place + 3).to_string()));
-        changes.push(edits::set_length(&jumper.id, so_far + jumper.length.value, system));
+        changes.push(edits::set_end(
+            &jumper.id,
+            near.key(),
+            &bus,
+            &(place + 3).to_string(),
+        ));
+        changes.push(edits::set_length(
+            &jumper.id,
+            so_far + jumper.length.value,
+            system,
+        ));
         cost += sizes::laying(jumper, jumper.size.value);
     }
     let title = format!(
@@ -188,9 +223,20 @@ fn build_own(
 /// The terminal of a source that this wire's side leads to.
 fn origin(assessment: &Assessment, wire: &WireResult) -> Option<usize> {
     use wainwright_analysis::result::{Role, Side};
-    let role = |wanted: Role| assessment.consumers.iter().filter(move |c| c.role == wanted);
-    let (plus, minus) = role(Role::Battery).chain(role(Role::Source)).find_map(|c| c.nodes)?;
-    Some(if wire.side == Side::Minus { minus } else { plus })
+    let role = |wanted: Role| {
+        assessment
+            .consumers
+            .iter()
+            .filter(move |c| c.role == wanted)
+    };
+    let (plus, minus) = role(Role::Battery)
+        .chain(role(Role::Source))
+        .find_map(|c| c.nodes)?;
+    Some(if wire.side == Side::Minus {
+        minus
+    } else {
+        plus
+    })
 }
 
 fn move_to(
@@ -200,7 +246,10 @@ fn move_to(
     plus: usize,
 ) -> Option<Remedy> {
     let (before, device) = only_wire(graph, plus).and_then(|(index, node)| {
-        Some((assessment.wires.get(index)?, device_fed_at(assessment, node)?))
+        Some((
+            assessment.wires.get(index)?,
+            device_fed_at(assessment, node)?,
+        ))
     })?;
     let (after, _) = only_wire(graph, device.nodes.1)?;
     let after = assessment.wires.get(after)?;
@@ -219,7 +268,11 @@ fn move_to(
         names::device(project, device),
         words::length(short, system),
     );
-    Some(Remedy::one(title, changes, series::move_device() + moved.metres()))
+    Some(Remedy::one(
+        title,
+        changes,
+        series::move_device() + moved.metres(),
+    ))
 }
 
 /// The wire at a node where there is exactly one, with the node at its end.
@@ -233,7 +286,10 @@ fn only_wire(graph: &Graph, node: usize) -> Option<(usize, usize)> {
 }
 
 fn device_fed_at(assessment: &Assessment, node: usize) -> Option<&DeviceResult> {
-    assessment.devices.iter().find(|device| device.nodes.0 == node)
+    assessment
+        .devices
+        .iter()
+        .find(|device| device.nodes.0 == node)
 }
 
 fn swap_switch(
@@ -250,8 +306,16 @@ fn swap_switch(
     let (load, _) = only_wire(graph, device.nodes.1)?;
     let wire = |index: usize| assessment.wires.get(index);
     let (middle, feed, load) = (wire(middle)?, wire(feed)?, wire(load)?);
-    let feed_start = if feed.to_node == inlet { End::From } else { End::To };
-    let load_start = if load.from_node == device.nodes.1 { End::From } else { End::To };
+    let feed_start = if feed.to_node == inlet {
+        End::From
+    } else {
+        End::To
+    };
+    let load_start = if load.from_node == device.nodes.1 {
+        End::From
+    } else {
+        End::To
+    };
     let system = limits::system(project);
     let (item, terminal) = feed_start.terminal(feed);
     let fuse = device.item.as_str();
@@ -263,14 +327,19 @@ fn swap_switch(
                 ("from", text(format!("{item}.{terminal}"))),
                 ("to", text(format!("{fuse}.in"))),
                 ("like", text(feed.id.to_string())),
-                ("length", text(edits::length_text(placing::short_lead(), system))),
+                (
+                    "length",
+                    text(edits::length_text(placing::short_lead(), system)),
+                ),
                 ("supplied", Value::Bool(false)),
             ],
         ),
         edits::set_end(&feed.id, feed_start.key(), fuse, "out"),
         edits::set_end(&load.id, load_start.key(), switch, "out"),
         edits::set_length(&load.id, load.length.value + middle.length.value, system),
-        Edit::Remove { table: vec!["wire".to_string(), middle.id.to_string()] },
+        Edit::Remove {
+            table: vec!["wire".to_string(), middle.id.to_string()],
+        },
     ];
     let title = format!(
         "Move the {} ahead of the switch, to {item}.{terminal} where its feed begins",

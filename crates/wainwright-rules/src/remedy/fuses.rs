@@ -40,7 +40,10 @@ pub(crate) fn enough(
         .into_iter()
         .filter(|rating| rating.amperes() > device.rating.value.amperes() + 1e-9)
         .collect();
-    let skip = above.iter().take_while(|rating| rating.amperes() < amps.amperes()).count();
+    let skip = above
+        .iter()
+        .take_while(|rating| rating.amperes() < amps.amperes())
+        .count();
     Remedy::ladder(ladder.rungs.iter().skip(skip).cloned().collect())
 }
 
@@ -89,7 +92,11 @@ pub(crate) fn other_family(
                 names::device(project, device),
                 edits::rating_text(rating),
             );
-            Change { title, edits, cost: series::device(family) + series::swap_fuse() }
+            Change {
+                title,
+                edits,
+                cost: series::device(family) + series::swap_fuse(),
+            }
         })
         .collect();
     Remedy::ladder(rungs)
@@ -102,7 +109,11 @@ pub(crate) fn manual_reset(project: &Project, device: &DeviceResult) -> Remedy {
         names::device(project, device)
     );
     let edit = edits::set_text(&["item", device.item.as_str(), "reset"], "manual");
-    Remedy::one(title, vec![edit], series::fuse("breaker") + series::swap_fuse())
+    Remedy::one(
+        title,
+        vec![edit],
+        series::fuse("breaker") + series::swap_fuse(),
+    )
 }
 
 /// A fuse of its own for each thin conductor, where it begins as seen from
@@ -139,8 +150,13 @@ pub(crate) fn at_source(
     graph: &Graph,
     source: &str,
 ) -> Vec<Remedy> {
-    let consumers = assessment.consumers.iter().filter(|c| c.item.as_str() == source);
-    let Some((plus, _)) = consumers.filter(|c| !c.plus.starts_with("pv")).find_map(|c| c.nodes)
+    let consumers = assessment
+        .consumers
+        .iter()
+        .filter(|c| c.item.as_str() == source);
+    let Some((plus, _)) = consumers
+        .filter(|c| !c.plus.starts_with("pv"))
+        .find_map(|c| c.nodes)
     else {
         return Vec::new();
     };
@@ -187,7 +203,11 @@ fn own(
         .iter()
         .filter_map(|(index, end)| {
             let wire = assessment.wires.get(*index)?;
-            Some(Head { wire, end: *end, choices: placing::choices(assessment, end.node(wire), &[wire]) })
+            Some(Head {
+                wire,
+                end: *end,
+                choices: placing::choices(assessment, end.node(wire), &[wire]),
+            })
         })
         .collect();
     rungs(project, &heads)
@@ -206,13 +226,22 @@ fn rungs(project: &Project, heads: &[Head<'_>]) -> Remedy {
     if heads.is_empty() || heads.len() > MOST_FUSES || heads.iter().any(|h| h.choices.is_empty()) {
         return Remedy::ladder(Vec::new());
     }
-    let longest = heads.iter().map(|head| head.choices.len()).max().unwrap_or(0);
+    let longest = heads
+        .iter()
+        .map(|head| head.choices.len())
+        .max()
+        .unwrap_or(0);
     let rung = |step: usize| {
         let fuses: Vec<NewFuse<'_>> = heads
             .iter()
             .filter_map(|head| {
                 let (family, rating) = head.choices.get(step).or(head.choices.last()).copied()?;
-                Some(NewFuse { wire: head.wire, end: head.end, family, rating })
+                Some(NewFuse {
+                    wire: head.wire,
+                    end: head.end,
+                    family,
+                    rating,
+                })
             })
             .collect();
         change(project, &fuses)
@@ -242,9 +271,16 @@ fn at_starts(
 }
 
 fn change(project: &Project, fuses: &[NewFuse<'_>]) -> Change {
-    let edits: Vec<Edit> = fuses.iter().flat_map(|fuse| placing::insert(project, fuse)).collect();
+    let edits: Vec<Edit> = fuses
+        .iter()
+        .flat_map(|fuse| placing::insert(project, fuse))
+        .collect();
     let titles: Vec<String> = fuses.iter().map(placing::title).collect();
-    Change { title: titles.join("; "), edits, cost: fuses.iter().map(placing::cost).sum() }
+    Change {
+        title: titles.join("; "),
+        edits,
+        cost: fuses.iter().map(placing::cost).sum(),
+    }
 }
 
 /// The first plus conductor of each circuit among the wires, with its end
@@ -262,7 +298,10 @@ fn heads(
     plus.sort_unstable();
     plus.dedup();
     plus.retain(|index| {
-        assessment.wires.get(*index).is_some_and(|w| matches!(w.side, Side::Plus | Side::Both))
+        assessment
+            .wires
+            .get(*index)
+            .is_some_and(|w| matches!(w.side, Side::Plus | Side::Both))
     });
     plus.iter()
         .filter_map(|index| {
@@ -290,12 +329,20 @@ fn protected<'a>(
     };
     let mut chosen: Vec<usize> = wires.iter().copied().filter(inside).collect();
     chosen.push(head);
-    chosen.iter().filter_map(|index| assessment.wires.get(*index)).collect()
+    chosen
+        .iter()
+        .filter_map(|index| assessment.wires.get(*index))
+        .collect()
 }
 
 fn plus_of_strongest(assessment: &Assessment) -> Option<usize> {
     use wainwright_analysis::result::Role;
-    let role = |wanted: Role| assessment.consumers.iter().filter(move |c| c.role == wanted);
+    let role = |wanted: Role| {
+        assessment
+            .consumers
+            .iter()
+            .filter(move |c| c.role == wanted)
+    };
     let mut sources = role(Role::Battery).chain(role(Role::Source));
     sources.find_map(|c| c.nodes).map(|(plus, _)| plus)
 }
@@ -323,11 +370,14 @@ fn stale_fields(project: &Project, device: &DeviceResult) -> Vec<&'static str> {
     let Some(item) = project.items.get(device.item.as_str()) else {
         return Vec::new();
     };
-    let typed = |at: Option<&wainwright_model::Place>| {
-        at.is_some_and(|place| place.origin == Origin::File)
-    };
+    let typed =
+        |at: Option<&wainwright_model::Place>| at.is_some_and(|place| place.origin == Origin::File);
     let (voltage, interrupt, reset) = match &item.spec {
-        Spec::Fuse(f) => (f.voltage.as_ref().map(|g| &g.at), f.interrupt.as_ref().map(|g| &g.at), None),
+        Spec::Fuse(f) => (
+            f.voltage.as_ref().map(|g| &g.at),
+            f.interrupt.as_ref().map(|g| &g.at),
+            None,
+        ),
         Spec::Breaker(b) => (
             b.voltage.as_ref().map(|g| &g.at),
             b.interrupt.as_ref().map(|g| &g.at),
@@ -335,9 +385,13 @@ fn stale_fields(project: &Project, device: &DeviceResult) -> Vec<&'static str> {
         ),
         _ => return Vec::new(),
     };
-    [("voltage", voltage), ("interrupt", interrupt), ("reset", reset)]
-        .into_iter()
-        .filter(|(_, at)| typed(*at))
-        .map(|(name, _)| name)
-        .collect()
+    [
+        ("voltage", voltage),
+        ("interrupt", interrupt),
+        ("reset", reset),
+    ]
+    .into_iter()
+    .filter(|(_, at)| typed(*at))
+    .map(|(name, _)| name)
+    .collect()
 }

@@ -4,6 +4,7 @@
 pub(crate) mod edits;
 pub(crate) mod feeds;
 pub(crate) mod fuses;
+pub(crate) mod likeness;
 pub(crate) mod placing;
 pub(crate) mod series;
 pub(crate) mod sizes;

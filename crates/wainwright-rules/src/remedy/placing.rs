@@ -88,10 +88,17 @@ pub(crate) fn ratings_for(
         .filter_map(|wire| limits::most_amps(assessment, wire))
         .map(|(_, amps)| amps.amperes())
         .fold(0.0, f64::max);
-    let bears =
-        wires.iter().map(|wire| wire.ampacity.in_force.amperes()).fold(f64::INFINITY, f64::min);
+    let bears = wires
+        .iter()
+        .map(|wire| wire.ampacity.in_force.amperes())
+        .fold(f64::INFINITY, f64::min);
     let most = bears * limits::rating_share();
-    let share = assessment.limits.continuous_share.value.fraction().clamp(0.1, 1.0);
+    let share = assessment
+        .limits
+        .continuous_share
+        .value
+        .fraction()
+        .clamp(0.1, 1.0);
     let between = |least: f64| -> Vec<Current> {
         series::ratings(family)
             .into_iter()
@@ -100,7 +107,11 @@ pub(crate) fn ratings_for(
             .collect()
     };
     let roomy = between(load / share);
-    if roomy.is_empty() { between(load) } else { roomy }
+    if roomy.is_empty() {
+        between(load)
+    } else {
+        roomy
+    }
 }
 
 /// The cheapest family that can open the fault expected at a node, with the
@@ -151,7 +162,10 @@ pub(crate) fn insert(project: &Project, fuse: &NewFuse<'_>) -> Vec<Edit> {
                 ("from", text(format!("{item}.{terminal}"))),
                 ("to", text(format!("{id}.in"))),
                 ("like", text(wire.id.to_string())),
-                ("length", text(edits::length_text(short_lead(), limits::system(project)))),
+                (
+                    "length",
+                    text(edits::length_text(short_lead(), limits::system(project))),
+                ),
                 ("supplied", Value::Bool(false)),
             ],
         ),

@@ -60,7 +60,10 @@ pub(crate) fn families_for(
         })
         .collect();
     found.sort_by(|a, b| a.0.total_cmp(&b.0));
-    found.into_iter().map(|(_, family, rating)| (family, rating)).collect()
+    found
+        .into_iter()
+        .map(|(_, family, rating)| (family, rating))
+        .collect()
 }
 
 /// Cost of one metre of wire.
@@ -105,16 +108,25 @@ pub(crate) fn move_device() -> f64 {
 
 fn alike(size: WireSize) -> Vec<WireSize> {
     match size {
-        WireSize::Awg(_) => conductor::awg_sizes().into_iter().map(WireSize::Awg).collect(),
-        WireSize::Sae(_) => conductor::sae_sizes().into_iter().map(WireSize::Sae).collect(),
-        WireSize::Metric(_) => {
-            conductor::metric_sizes().into_iter().map(WireSize::Metric).collect()
-        }
+        WireSize::Awg(_) => conductor::awg_sizes()
+            .into_iter()
+            .map(WireSize::Awg)
+            .collect(),
+        WireSize::Sae(_) => conductor::sae_sizes()
+            .into_iter()
+            .map(WireSize::Sae)
+            .collect(),
+        WireSize::Metric(_) => conductor::metric_sizes()
+            .into_iter()
+            .map(WireSize::Metric)
+            .collect(),
     }
 }
 
 fn family_cost(family: &str) -> Option<cost::ProtectionCost> {
-    Family::from_id(family).and_then(cost::protection_cost).map(|cost| cost.value)
+    Family::from_id(family)
+        .and_then(cost::protection_cost)
+        .map(|cost| cost.value)
 }
 
 fn units(cost: Option<Sourced<f64>>) -> f64 {

@@ -11,8 +11,10 @@ use wainwright_units::{Quantity, WireSize};
 /// Thicker wire for all of these conductors: each rung names one size, and
 /// every thinner one among them is brought up to it.
 pub(crate) fn thicker(assessment: &Assessment, wires: &[usize]) -> Remedy {
-    let chosen: Vec<&WireResult> =
-        wires.iter().filter_map(|index| assessment.wires.get(*index)).collect();
+    let chosen: Vec<&WireResult> = wires
+        .iter()
+        .filter_map(|index| assessment.wires.get(*index))
+        .collect();
     let Some(thinnest) = chosen.iter().min_by(|a, b| a.metal.total_cmp(&b.metal)) else {
         return Remedy::ladder(Vec::new());
     };
@@ -31,28 +33,107 @@ pub(crate) fn thicker_with(assessment: &Assessment, wires: &[usize], more: &[usi
     thicker(assessment, &all)
 }
 
+/// Thicker wire where it helps most for its cost: each rung thickens one
+/// conductor by one more size, the one that saves most voltage per cost unit
+/// in this state. Drop is taken as falling with nominal metal; whether that
+/// was enough the proof finds out.
+pub(crate) fn graded(assessment: &Assessment, wires: &[usize], state: usize) -> Remedy {
+    let chosen: Vec<&WireResult> = wires
+        .iter()
+        .filter_map(|index| assessment.wires.get(*index))
+        .collect();
+    let mut sizes: Vec<WireSize> = chosen.iter().map(|wire| wire.size.value).collect();
+    let mut rungs = Vec::new();
+    while rungs.len() < MOST_STEPS {
+        let Some((place, size)) = best_step(&chosen, &sizes, state) else {
+            break;
+        };
+        if let Some(slot) = sizes.get_mut(place) {
+            *slot = size;
+        }
+        rungs.push(resized(&chosen, &sizes));
+    }
+    Remedy::ladder(rungs)
+}
+
+/// Most one-size steps of a graded ladder.
+const MOST_STEPS: usize = 40;
+
+/// The conductor and its next size with the most voltage saved per cost unit.
+fn best_step(wires: &[&WireResult], sizes: &[WireSize], state: usize) -> Option<(usize, WireSize)> {
+    let worth = |wire: &WireResult, now: WireSize| {
+        let next = series::larger(now).first().copied()?;
+        let metal = |size: WireSize| series::area(size).base();
+        let typed = wire.states.get(state)?.drop.volts().abs();
+        let drop = typed * metal(wire.size.value) / metal(now);
+        let saved = drop * (1.0 - metal(now) / metal(next));
+        let laid = if now == wire.size.value {
+            0.0
+        } else {
+            laying(wire, now)
+        };
+        let cost = (laying(wire, next) - laid).max(1e-3);
+        Some((saved / cost, next))
+    };
+    wires
+        .iter()
+        .zip(sizes)
+        .enumerate()
+        .filter_map(|(place, (wire, now))| worth(wire, *now).map(|(w, next)| (place, w, next)))
+        .max_by(|a, b| a.1.total_cmp(&b.1).then(b.0.cmp(&a.0)))
+        .map(|(place, _, next)| (place, next))
+}
+
+fn resized(wires: &[&WireResult], sizes: &[WireSize]) -> Change {
+    let mut edits = Vec::new();
+    let mut parts: Vec<String> = Vec::new();
+    let mut cost = 0.0;
+    for (wire, size) in wires
+        .iter()
+        .zip(sizes)
+        .filter(|(wire, size)| wire.size.value != **size)
+    {
+        edits.extend(resize(wire, *size));
+        parts.push(format!("{size} for {}", names::wire(wire)));
+        cost += laying(wire, *size);
+    }
+    Change {
+        title: format!("Use {}", words::list(&parts, 6)),
+        edits,
+        cost,
+    }
+}
+
 /// Another insulation for these conductors.
 pub(crate) fn insulation(assessment: &Assessment, wires: &[usize], class: &str) -> Remedy {
-    let chosen: Vec<&WireResult> =
-        wires.iter().filter_map(|index| assessment.wires.get(*index)).collect();
+    let chosen: Vec<&WireResult> = wires
+        .iter()
+        .filter_map(|index| assessment.wires.get(*index))
+        .collect();
     let edits = chosen
         .iter()
         .map(|wire| edits::set_text(&["wire", wire.id.as_str(), "insulation"], class))
         .collect();
-    let cost = chosen.iter().map(|wire| laying(wire, wire.size.value)).sum();
+    let cost = chosen
+        .iter()
+        .map(|wire| laying(wire, wire.size.value))
+        .sum();
     let title = format!("Use {} wire for {}", class.to_uppercase(), of(&chosen));
     Remedy::one(title, edits, cost)
 }
 
 /// Another way of running these conductors, for example `conduit`.
 pub(crate) fn run(assessment: &Assessment, wires: &[usize], runs: &str, words: &str) -> Remedy {
-    let chosen: Vec<&WireResult> =
-        wires.iter().filter_map(|index| assessment.wires.get(*index)).collect();
+    let chosen: Vec<&WireResult> = wires
+        .iter()
+        .filter_map(|index| assessment.wires.get(*index))
+        .collect();
     let edits = chosen
         .iter()
         .map(|wire| edits::set_text(&["wire", wire.id.as_str(), "runs"], runs))
         .collect();
-    let cost = chosen.iter().map(|w| w.length.value.metres()).sum::<f64>() * series::work_per_metre();
+    let cost =
+        chosen.iter().map(|w| w.length.value.metres()).sum::<f64>() * series::work_per_metre();
     Remedy::one(format!("{words} {}", of(&chosen)), edits, 1.0 + cost)
 }
 
@@ -61,7 +142,10 @@ pub(crate) fn run(assessment: &Assessment, wires: &[usize], runs: &str, words: &
 pub(crate) fn resize(wire: &WireResult, size: WireSize) -> Vec<Edit> {
     let mut edits = vec![edits::set_size(&wire.id, size)];
     if wire.supplied {
-        edits.push(edits::set(&["wire", wire.id.as_str(), "supplied"], Value::Bool(false)));
+        edits.push(edits::set(
+            &["wire", wire.id.as_str(), "supplied"],
+            Value::Bool(false),
+        ));
     }
     edits
 }
@@ -82,12 +166,18 @@ pub(crate) fn better_insulation(project: &Project) -> &'static str {
 
 fn to_size(chosen: &[&WireResult], target: WireSize) -> Change {
     let area = series::area(target);
-    let thin: Vec<&&WireResult> =
-        chosen.iter().filter(|w| series::area(w.size.value).base() < area.base() - 1e-9).collect();
+    let thin: Vec<&&WireResult> = chosen
+        .iter()
+        .filter(|w| series::area(w.size.value).base() < area.base() - 1e-9)
+        .collect();
     let edits = thin.iter().flat_map(|wire| resize(wire, target)).collect();
     let cost = thin.iter().map(|wire| laying(wire, target)).sum();
     let supplied = thin.iter().filter(|w| w.supplied).count();
-    let lead = if supplied == thin.len() && supplied > 0 { "Replace" } else { "Use" };
+    let lead = if supplied == thin.len() && supplied > 0 {
+        "Replace"
+    } else {
+        "Use"
+    };
     let names: Vec<&WireResult> = thin.into_iter().copied().collect();
     let title = match lead {
         "Replace" => format!("Replace the supplied {} by {target}", of(&names)),

@@ -48,7 +48,9 @@ impl Graph {
         };
         for (node, content) in assessment.nodes.iter().enumerate() {
             for (item, terminal) in &content.terminals {
-                graph.terminals.insert((item.as_str().to_string(), terminal.clone()), node);
+                graph
+                    .terminals
+                    .insert((item.as_str().to_string(), terminal.clone()), node);
                 let tap = tap(project, item, terminal);
                 graph.kinds.entry(node).or_default().insert(tap);
             }
@@ -67,20 +69,28 @@ impl Graph {
 
     /// The node of a terminal.
     pub(crate) fn node(&self, item: &str, terminal: &str) -> Option<usize> {
-        self.terminals.get(&(item.to_string(), terminal.to_string())).copied()
+        self.terminals
+            .get(&(item.to_string(), terminal.to_string()))
+            .copied()
     }
 
     /// The links at a node, each with the node at its other end.
     pub(crate) fn links_at(&self, node: usize) -> impl Iterator<Item = (&Link, usize)> {
-        self.at.get(&node).into_iter().flatten().filter_map(move |index| {
-            let (a, b, link) = self.links.get(*index)?;
-            Some((link, if *a == node { *b } else { *a }))
-        })
+        self.at
+            .get(&node)
+            .into_iter()
+            .flatten()
+            .filter_map(move |index| {
+                let (a, b, link) = self.links.get(*index)?;
+                Some((link, if *a == node { *b } else { *a }))
+            })
     }
 
     /// Whether gear takes current, or a switch in front of gear sits, here.
     pub(crate) fn tapped(&self, node: usize) -> bool {
-        self.kinds.get(&node).is_some_and(|taps| taps.contains(&Tap::Gear))
+        self.kinds
+            .get(&node)
+            .is_some_and(|taps| taps.contains(&Tap::Gear))
     }
 
     /// Every node that can be reached from `start` along links that may be
@@ -122,7 +132,11 @@ impl Graph {
             Link::Wire(index) => Some(index),
             _ => None,
         };
-        self.path(start, end).into_iter().flatten().filter_map(wire).collect()
+        self.path(start, end)
+            .into_iter()
+            .flatten()
+            .filter_map(wire)
+            .collect()
     }
 
     /// The gear behind a wire: loads that lose their supply (or return) when
@@ -233,7 +247,10 @@ fn consumers_at(assessment: &Assessment, nodes: &BTreeSet<usize>) -> Vec<usize> 
         .iter()
         .enumerate()
         .filter(|(_, c)| takes(c.role))
-        .filter(|(_, c)| c.nodes.is_some_and(|(p, m)| nodes.contains(&p) || nodes.contains(&m)))
+        .filter(|(_, c)| {
+            c.nodes
+                .is_some_and(|(p, m)| nodes.contains(&p) || nodes.contains(&m))
+        })
         .map(|(index, _)| index)
         .collect()
 }

@@ -4,8 +4,8 @@
 
 use super::words;
 use crate::finding::Amount;
+use wainwright_analysis::known::{Basis, Known};
 use wainwright_analysis::result::{Assessment, DeviceResult, Guard, WireInState, WireResult};
-use wainwright_analysis::{Basis, Known};
 use wainwright_model::{Kind, Project, Region};
 use wainwright_reference::Mark;
 use wainwright_reference::limit::{RatioLimit, ratio_limit};
@@ -22,17 +22,28 @@ pub(crate) fn above(value: f64, limit: f64) -> bool {
 
 /// The units people want to read.
 pub(crate) fn system(project: &Project) -> System {
-    project.head.units.as_ref().map_or(System::Us, |units| units.value.into())
+    project
+        .head
+        .units
+        .as_ref()
+        .map_or(System::Metric, |units| units.value.into())
 }
 
 /// The rule profile of the project; the United States where nothing is said.
 pub(crate) fn region(project: &Project) -> Region {
-    project.head.region.as_ref().map_or(Region::Us, |region| region.value)
+    project
+        .head
+        .region
+        .as_ref()
+        .map_or(Region::Us, |region| region.value)
 }
 
 /// The kind of a piece of gear.
 pub(crate) fn kind(project: &Project, item: &str) -> Kind {
-    project.items.get(item).map_or(Kind::Unknown, |item| item.spec.kind())
+    project
+        .items
+        .get(item)
+        .map_or(Kind::Unknown, |item| item.spec.kind())
 }
 
 /// What a conductor bears for ever where it runs, with the source that
@@ -48,9 +59,7 @@ pub(crate) fn ampacity(wire: &WireResult) -> Amount {
 
 /// The published table whose value is in force, when it is below the
 /// computed one.
-pub(crate) fn table_in_force(
-    wire: &WireResult,
-) -> Option<&'static wainwright_reference::Source> {
+pub(crate) fn table_in_force(wire: &WireResult) -> Option<&'static wainwright_reference::Source> {
     let table = wire.ampacity.table.as_ref()?;
     (table.current.amperes() <= wire.ampacity.in_force.amperes() + EQUAL).then_some(table.source)
 }
@@ -61,8 +70,8 @@ pub(crate) fn ampacity_from_memory(wire: &WireResult) -> bool {
 }
 
 /// The continuous limit of the insulation.
-pub(crate) fn insulation(wire: &WireResult, system: System) -> Amount {
-    let text = words::heat(wire.limit, system);
+pub(crate) fn insulation(wire: &WireResult) -> Amount {
+    let text = format!("{:.0} °C", wire.limit.celsius());
     let class = wainwright_reference::insulation::insulation(&wire.insulation.value);
     let basis = class.map_or_else(
         || wire.insulation.basis.clone(),
@@ -73,12 +82,22 @@ pub(crate) fn insulation(wire: &WireResult, system: System) -> Amount {
 
 /// A profile limit that is a share.
 pub(crate) fn share(symbol: &'static str, limit: &Known<Ratio>) -> Amount {
-    Amount::based(symbol, limit.value.fraction(), words::percent(limit.value), &limit.basis)
+    Amount::based(
+        symbol,
+        limit.value.fraction(),
+        words::percent(limit.value),
+        &limit.basis,
+    )
 }
 
 /// A profile limit that is a length.
 pub(crate) fn length(limit: &Known<Length>, system: System) -> Amount {
-    Amount::based("l", limit.value.metres(), words::length(limit.value, system), &limit.basis)
+    Amount::based(
+        "l",
+        limit.value.metres(),
+        words::length(limit.value, system),
+        &limit.basis,
+    )
 }
 
 /// The worst lasting state of a wire, with its index.
@@ -96,7 +115,12 @@ pub(crate) fn most_amps(assessment: &Assessment, wire: &WireResult) -> Option<(u
 
 /// Indices of the states that last.
 pub(crate) fn lasting(assessment: &Assessment) -> impl Iterator<Item = usize> + '_ {
-    assessment.states.iter().enumerate().filter(|(_, s)| s.lasting).map(|(index, _)| index)
+    assessment
+        .states
+        .iter()
+        .enumerate()
+        .filter(|(_, s)| s.lasting)
+        .map(|(index, _)| index)
 }
 
 /// The device of a guard.
@@ -114,9 +138,10 @@ pub(crate) fn source_is_harmless(wire: &WireResult, guard: &Guard) -> bool {
         .is_some_and(|most| !above(most.amperes(), wire.ampacity.in_force.amperes()))
 }
 
-/// A temperature as an amount.
-pub(crate) fn heat(symbol: &'static str, value: Temperature, system: System) -> Amount {
-    Amount::computed(symbol, value.celsius(), words::heat(value, system))
+/// A temperature as an amount; no larger than where copper melts.
+pub(crate) fn heat(symbol: &'static str, value: Temperature) -> Amount {
+    let celsius = value.celsius().min(words::COPPER_MELTS);
+    Amount::computed(symbol, celsius, format!("{celsius:.0} °C"))
 }
 
 /// A current as an amount.
@@ -141,5 +166,10 @@ pub(crate) fn largest_rating(wire: &WireResult) -> Amount {
     let bears = ampacity(wire);
     let value = bears.value * rating_share();
     let text = format!("{:.1} A ({} × {})", value, rating_share(), bears.text);
-    Amount { symbol: "I_n", value, text, ..bears }
+    Amount {
+        symbol: "I_n",
+        value,
+        text,
+        ..bears
+    }
 }

@@ -74,6 +74,7 @@ pub(crate) fn state(assessment: &Assessment, index: usize) -> String {
     match &state.kind {
         StateKind::EverythingLow => "with everything on and the battery low".to_string(),
         StateKind::EverythingFull => "with everything on and the battery full".to_string(),
+        StateKind::Hours => "with what runs for hours on and the battery low".to_string(),
         StateKind::Charging => "with every charger at work".to_string(),
         StateKind::Surge => "while the inverter surges".to_string(),
         StateKind::Named(id) => {
@@ -91,9 +92,12 @@ pub(crate) fn place(project: &Project, wire: &WireResult) -> String {
         Run::Cavity => "in a hot roof or wall cavity",
         Run::Conduit => "in conduit",
     };
-    let air = words::heat(wire.air.value, super::limits::system(project));
+    let air = words::air(wire.air.value, super::limits::system(project));
     match wire.bundle.value {
         0 | 1 => format!("{place} at {air}"),
-        many => format!("{place} at {air}, {} together", words::counted(many as usize, "loaded wire")),
+        many => format!(
+            "{place} at {air}, {} together",
+            words::counted(many as usize, "loaded wire")
+        ),
     }
 }

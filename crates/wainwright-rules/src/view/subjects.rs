@@ -57,8 +57,10 @@ pub(crate) fn partners(assessment: &Assessment, graph: &Graph, wire: usize) -> V
 
 /// The other conductors of the circuits of all these wires.
 pub(crate) fn all_partners(assessment: &Assessment, graph: &Graph, wires: &[usize]) -> Vec<usize> {
-    let mut found: Vec<usize> =
-        wires.iter().flat_map(|wire| partners(assessment, graph, *wire)).collect();
+    let mut found: Vec<usize> = wires
+        .iter()
+        .flat_map(|wire| partners(assessment, graph, *wire))
+        .collect();
     found.sort_unstable();
     found.dedup();
     found.retain(|wire| !wires.contains(wire));

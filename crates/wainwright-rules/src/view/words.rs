@@ -35,14 +35,37 @@ pub(crate) fn length(length: Length, system: System) -> String {
     length.show(system)
 }
 
-/// A temperature of metal or insulation. Insulation is printed with its
-/// class in degrees Celsius everywhere, so Celsius comes first; builders who
-/// think in Fahrenheit get both.
-pub(crate) fn heat(temperature: Temperature, system: System) -> String {
-    let celsius = format!("{:.0} °C", temperature.celsius());
+/// Copper melts at 1085 °C; the models are not valid above, and no larger
+/// figure means anything [°C].
+pub(crate) const COPPER_MELTS: f64 = 1085.0;
+
+/// A temperature of metal or insulation, in degrees Celsius everywhere,
+/// because insulation is printed and rated so.
+pub(crate) fn heat(temperature: Temperature) -> String {
+    metal(temperature.celsius(), 0)
+}
+
+/// A temperature and the limit it is over, with a decimal where whole degrees
+/// would read alike.
+pub(crate) fn heats(temperature: Temperature, limit: Temperature) -> (String, String) {
+    let (value, limit) = (temperature.celsius(), limit.celsius());
+    let alike = value.round() == limit.round();
+    let decimals = usize::from(alike);
+    (metal(value, decimals), metal(limit, decimals))
+}
+
+fn metal(celsius: f64, decimals: usize) -> String {
+    if celsius >= COPPER_MELTS {
+        return format!("{COPPER_MELTS:.0} °C, where copper melts,");
+    }
+    format!("{celsius:.decimals$} °C")
+}
+
+/// A temperature of air in the units of the project.
+pub(crate) fn air(temperature: Temperature, system: System) -> String {
     match system {
-        System::Metric => celsius,
-        System::Us => format!("{celsius} ({:.0} °F)", temperature.celsius() * 1.8 + 32.0),
+        System::Metric => format!("{:.0} °C", temperature.celsius()),
+        System::Us => format!("{:.0} °F", temperature.celsius() * 1.8 + 32.0),
     }
 }
 
@@ -86,7 +109,12 @@ pub(crate) fn list(names: &[String], most: usize) -> String {
         [] => String::new(),
         [one] => one.clone(),
         _ if names.len() > most.max(1) => {
-            let shown = names.iter().take(most.max(1)).cloned().collect::<Vec<_>>().join(", ");
+            let shown = names
+                .iter()
+                .take(most.max(1))
+                .cloned()
+                .collect::<Vec<_>>()
+                .join(", ");
             format!("{shown} and {} more", names.len() - most.max(1))
         }
         [rest @ .., last] => format!("{} and {last}", rest.join(", ")),
@@ -127,9 +155,15 @@ mod tests {
     }
 
     #[test]
-    fn heat_is_celsius_first() {
-        let hot = Temperature::from_celsius(96.4);
-        assert_eq!(heat(hot, System::Metric), "96 °C");
-        assert_eq!(heat(hot, System::Us), "96 °C (206 °F)");
+    fn heat_says_no_more_than_it_knows() {
+        let hot = Temperature::from_celsius;
+        assert_eq!(heat(hot(96.4)), "96 °C");
+        assert_eq!(heat(hot(14_212.0)), "1085 °C, where copper melts,");
+        assert_eq!(
+            heats(hot(85.4), hot(85.0)),
+            ("85.4 °C".into(), "85.0 °C".into())
+        );
+        assert_eq!(air(hot(40.0), System::Us), "104 °F");
+        assert_eq!(air(hot(40.0), System::Metric), "40 °C");
     }
 }

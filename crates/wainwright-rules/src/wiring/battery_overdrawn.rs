@@ -5,7 +5,7 @@ use crate::finding::{Amount, Finding, Subject};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, words};
-use wainwright_analysis::Basis;
+use wainwright_analysis::known::Basis;
 use wainwright_analysis::result::{Assessment, ConsumerResult, Role, StateKind};
 use wainwright_model::{Battery, Given, Origin, Project, Spec};
 use wainwright_units::Current;
@@ -26,7 +26,10 @@ static DOC: RuleDoc = RuleDoc {
               100 A for long.",
     what_to_do: "A battery with a higher limit or two in parallel, less load at once, or a lower \
                  charge current in the charger's settings.",
-    sources: &["battery/chemistry", "Limits are those of the battery's own data sheet."],
+    sources: &[
+        "battery/chemistry",
+        "Limits are those of the battery's own data sheet.",
+    ],
 };
 
 impl Rule for BatteryOverdrawn {
@@ -35,8 +38,13 @@ impl Rule for BatteryOverdrawn {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        let batteries = assessment.consumers.iter().filter(|c| c.role == Role::Battery);
-        batteries.filter_map(|battery| find_one(assessment, project, battery)).collect()
+        let batteries = assessment
+            .consumers
+            .iter()
+            .filter(|c| c.role == Role::Battery);
+        batteries
+            .filter_map(|battery| find_one(assessment, project, battery))
+            .collect()
     }
 
     /// Which battery or load to give up is the builder's choice.
@@ -53,7 +61,11 @@ struct Excess {
     state: usize,
 }
 
-fn find_one(assessment: &Assessment, project: &Project, battery: &ConsumerResult) -> Option<Finding> {
+fn find_one(
+    assessment: &Assessment,
+    project: &Project,
+    battery: &ConsumerResult,
+) -> Option<Finding> {
     let spec = match &project.items.get(battery.item.as_str())?.spec {
         Spec::Battery(spec) => spec,
         _ => return None,
@@ -70,7 +82,10 @@ fn find_one(assessment: &Assessment, project: &Project, battery: &ConsumerResult
         words::amps(worst.limit.value),
     );
     let basis = match &worst.limit.at.origin {
-        Origin::Part(part) => Basis::Part { part: part.clone(), source: None },
+        Origin::Part(part) => Basis::Part {
+            part: part.clone(),
+            source: None,
+        },
         _ => Basis::Typed(worst.limit.at.clone()),
     };
     let limit = Amount::based(
@@ -97,8 +112,12 @@ fn find_one(assessment: &Assessment, project: &Project, battery: &ConsumerResult
 
 fn excesses(assessment: &Assessment, battery: &ConsumerResult, spec: &Battery) -> Vec<Excess> {
     let lasting = |index: usize| assessment.states.get(index).is_some_and(|s| s.lasting);
-    let surge =
-        |index: usize| assessment.states.get(index).is_some_and(|s| s.kind == StateKind::Surge);
+    let surge = |index: usize| {
+        assessment
+            .states
+            .get(index)
+            .is_some_and(|s| s.kind == StateKind::Surge)
+    };
     let given = |index: usize| battery.states.get(index).map(|s| s.amps.amperes());
     let worst = |which: &dyn Fn(usize) -> bool, sign: f64| {
         (0..assessment.states.len())
@@ -109,8 +128,12 @@ fn excesses(assessment: &Assessment, battery: &ConsumerResult, spec: &Battery) -
     let check = |what, limit: &Option<Given<Current>>, found: Option<(usize, f64)>| {
         let (state, amps) = found?;
         let limit = limit.clone()?;
-        limits::above(amps, limit.value.amperes())
-            .then_some(Excess { what, amps: Current::from_amperes(amps), limit, state })
+        limits::above(amps, limit.value.amperes()).then_some(Excess {
+            what,
+            amps: Current::from_amperes(amps),
+            limit,
+            state,
+        })
     };
     [
         check("must give", &spec.discharge_limit, worst(&lasting, 1.0)),

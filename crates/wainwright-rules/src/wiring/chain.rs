@@ -22,7 +22,11 @@ pub(crate) fn chains(assessment: &Assessment, graph: &Graph) -> Vec<Chain> {
     while let Some(first) = left.pop_first() {
         let mut chain = vec![first];
         let mut nodes = ends(assessment, first);
-        while let Some(next) = left.iter().copied().find(|wire| touches(assessment, *wire, &nodes)) {
+        while let Some(next) = left
+            .iter()
+            .copied()
+            .find(|wire| touches(assessment, *wire, &nodes))
+        {
             left.remove(&next);
             nodes.extend(ends(assessment, next));
             chain.push(next);
@@ -43,9 +47,15 @@ fn jumpers(assessment: &Assessment, graph: &Graph) -> Vec<usize> {
 }
 
 fn ends(assessment: &Assessment, wire: usize) -> Vec<usize> {
-    assessment.wires.get(wire).map(|w| vec![w.from_node, w.to_node]).unwrap_or_default()
+    assessment
+        .wires
+        .get(wire)
+        .map(|w| vec![w.from_node, w.to_node])
+        .unwrap_or_default()
 }
 
 fn touches(assessment: &Assessment, wire: usize, nodes: &[usize]) -> bool {
-    ends(assessment, wire).iter().any(|node| nodes.contains(node))
+    ends(assessment, wire)
+        .iter()
+        .any(|node| nodes.contains(node))
 }

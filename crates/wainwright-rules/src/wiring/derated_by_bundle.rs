@@ -7,8 +7,8 @@ use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, subjects, words};
-use wainwright_analysis::result::{Assessment, WireResult};
 use wainwright_analysis::Ask;
+use wainwright_analysis::result::{Assessment, WireResult};
 use wainwright_model::{Edit, Project, Value};
 
 /// The rule.
@@ -38,12 +38,19 @@ impl Rule for DeratedByBundle {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        assessment.wires.iter().filter_map(|wire| find_one(assessment, project, wire)).collect()
+        assessment
+            .wires
+            .iter()
+            .filter_map(|wire| find_one(assessment, project, wire))
+            .collect()
     }
 
     fn remedies(&self, finding: &Finding, assessment: &Assessment, _: &Project) -> Vec<Remedy> {
         let wires = subjects::wires(finding, assessment);
-        Remedy::some(vec![apart(assessment, &wires), sizes::thicker(assessment, &wires)])
+        Remedy::some(vec![
+            apart(assessment, &wires),
+            sizes::thicker(assessment, &wires),
+        ])
     }
 }
 
@@ -62,26 +69,35 @@ fn find_one(assessment: &Assessment, project: &Project, wire: &WireResult) -> Op
         alone(table),
     );
     Some(
-        Finding::new(DOC.id, Severity::Caution, Subject::Wire(wire.id.clone()), headline)
-            .over(limits::current("I", amps), limits::ampacity(wire))
-            .note(format!("It runs {}.", names::place(project, wire)))
-            .note(format!("This is {}.", names::state(assessment, state)))
-            .assuming(assessment, &["wire", wire.id.as_str()])
-            .asking(Ask::WireAmpacity { wire: wire.id.clone() }),
+        Finding::new(
+            DOC.id,
+            Severity::Caution,
+            Subject::Wire(wire.id.clone()),
+            headline,
+        )
+        .over(limits::current("I", amps), limits::ampacity(wire))
+        .note(format!("It runs {}.", names::place(project, wire)))
+        .note(format!("This is {}.", names::state(assessment, state)))
+        .assuming(assessment, &["wire", wire.id.as_str()])
+        .asking(Ask::WireAmpacity {
+            wire: wire.id.to_string(),
+        }),
     )
 }
 
 /// Runs these wires alone.
 fn apart(assessment: &Assessment, wires: &[usize]) -> Remedy {
-    let chosen = wires.iter().filter_map(|index| assessment.wires.get(*index));
+    let chosen = wires
+        .iter()
+        .filter_map(|index| assessment.wires.get(*index));
     let edits: Vec<Edit> = chosen
         .clone()
         .flat_map(|wire| {
             let id = wire.id.as_str();
             let alone = crate::remedy::edits::set(&["wire", id, "bundle"], Value::Integer(1));
             let bundled = wire.run.value == wainwright_analysis::result::Run::Bundle;
-            let open = bundled
-                .then(|| crate::remedy::edits::set_text(&["wire", id, "runs"], "open"));
+            let open =
+                bundled.then(|| crate::remedy::edits::set_text(&["wire", id, "runs"], "open"));
             std::iter::once(alone).chain(open)
         })
         .collect();

@@ -8,8 +8,8 @@ use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, subjects, words};
-use wainwright_analysis::result::{Assessment, Run, WireResult};
 use wainwright_analysis::Ask;
+use wainwright_analysis::result::{Assessment, Run, WireResult};
 use wainwright_model::Project;
 
 /// The rule.
@@ -28,7 +28,11 @@ static DOC: RuleDoc = RuleDoc {
               roof fan.",
     what_to_do: "Run it in open air or in conduit on the cool side of the lining, or use a \
                  thicker wire or one with a higher temperature class.",
-    sources: &["ampacity/hot_space", "ampacity/thermal_insulation", "limit/ratios"],
+    sources: &[
+        "ampacity/hot_space",
+        "ampacity/thermal_insulation",
+        "limit/ratios",
+    ],
 };
 
 impl Rule for DeratedByHotPlace {
@@ -37,7 +41,11 @@ impl Rule for DeratedByHotPlace {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        assessment.wires.iter().filter_map(|wire| find_one(assessment, project, wire)).collect()
+        assessment
+            .wires
+            .iter()
+            .filter_map(|wire| find_one(assessment, project, wire))
+            .collect()
     }
 
     fn remedies(
@@ -81,11 +89,18 @@ fn find_one(assessment: &Assessment, project: &Project, wire: &WireResult) -> Op
         cool(table),
     );
     Some(
-        Finding::new(DOC.id, Severity::Caution, Subject::Wire(wire.id.clone()), headline)
-            .over(limits::current("I", amps), limits::ampacity(wire))
-            .note(format!("This is {}.", names::state(assessment, state)))
-            .assuming(assessment, &["wire", wire.id.as_str()])
-            .assuming(assessment, &["trailer"])
-            .asking(Ask::WireAmpacity { wire: wire.id.clone() }),
+        Finding::new(
+            DOC.id,
+            Severity::Caution,
+            Subject::Wire(wire.id.clone()),
+            headline,
+        )
+        .over(limits::current("I", amps), limits::ampacity(wire))
+        .note(format!("This is {}.", names::state(assessment, state)))
+        .assuming(assessment, &["wire", wire.id.as_str()])
+        .assuming(assessment, &["trailer"])
+        .asking(Ask::WireAmpacity {
+            wire: wire.id.to_string(),
+        }),
     )
 }

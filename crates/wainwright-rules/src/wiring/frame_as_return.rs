@@ -41,8 +41,13 @@ impl Rule for FrameAsReturn {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        let frames = project.items.iter().filter(|(_, item)| matches!(item.spec, Spec::Frame(_)));
-        frames.filter_map(|(id, _)| find_one(assessment, project, id)).collect()
+        let frames = project
+            .items
+            .iter()
+            .filter(|(_, item)| matches!(item.spec, Spec::Frame(_)));
+        frames
+            .filter_map(|(id, _)| find_one(assessment, project, id))
+            .collect()
     }
 
     fn remedies(
@@ -56,23 +61,30 @@ impl Rule for FrameAsReturn {
         };
         let graph = Graph::new(assessment, project);
         let wires = subjects::wires(finding, assessment);
-        Remedy::some(vec![feeds::own_return(assessment, project, &graph, frame, &wires)])
+        Remedy::some(vec![feeds::own_return(
+            assessment, project, &graph, frame, &wires,
+        )])
     }
 }
 
 fn find_one(assessment: &Assessment, project: &Project, frame: &Id) -> Option<Finding> {
     let carrying = carrying(assessment, frame);
-    let (worst, state, amps) =
-        carrying.iter().max_by(|a, b| a.2.total_cmp(&b.2).then(b.0.id.cmp(&a.0.id)))?;
+    let (worst, state, amps) = carrying
+        .iter()
+        .max_by(|a, b| a.2.total_cmp(&b.2).then(b.0.id.cmp(&a.0.id)))?;
     let headline = format!(
         "{} carries {} of load current, by {}.",
         words::capital(&names::item(project, frame)),
         words::amps(*amps),
         names::wire(worst),
     );
-    let mut finding =
-        Finding::new(DOC.id, Severity::Caution, Subject::Item(frame.clone()), headline)
-            .note(format!("This is {}.", names::state(assessment, *state)));
+    let mut finding = Finding::new(
+        DOC.id,
+        Severity::Caution,
+        Subject::Item(frame.clone()),
+        headline,
+    )
+    .note(format!("This is {}.", names::state(assessment, *state)));
     finding.value = Some(Amount::computed("I", amps.amperes(), words::amps(*amps)));
     for (wire, _, _) in &carrying {
         finding = finding.also(Subject::Wire(wire.id.clone()));
@@ -81,10 +93,7 @@ fn find_one(assessment: &Assessment, project: &Project, frame: &Id) -> Option<Fi
 }
 
 /// Wires that end at the frame and carry load current.
-fn carrying<'a>(
-    assessment: &'a Assessment,
-    frame: &Id,
-) -> Vec<(&'a WireResult, usize, Current)> {
+fn carrying<'a>(assessment: &'a Assessment, frame: &Id) -> Vec<(&'a WireResult, usize, Current)> {
     assessment
         .wires
         .iter()

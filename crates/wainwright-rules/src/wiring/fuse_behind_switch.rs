@@ -3,7 +3,7 @@
 //! merely too big (`oversized-fuse`).
 
 use crate::finding::{Finding, Subject};
-use crate::remedy::{feeds, fuses};
+use crate::remedy::{feeds, fuses, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, Link, limits, names, subjects, words};
@@ -27,7 +27,10 @@ static DOC: RuleDoc = RuleDoc {
               16 AWG jumpers that bear 22 A.",
     what_to_do: "Fit a fuse that fits the feed at the start of the feed, or move each fuse ahead \
                  of its switch.",
-    sources: &["limit/ratios", "33 CFR 183.455: protection at the source of power."],
+    sources: &[
+        "limit/ratios",
+        "33 CFR 183.455: protection at the source of power.",
+    ],
 };
 
 impl Rule for FuseBehindSwitch {
@@ -40,13 +43,19 @@ impl Rule for FuseBehindSwitch {
         let mut by_switch: BTreeMap<usize, Case> = BTreeMap::new();
         for (index, device) in assessment.devices.iter().enumerate() {
             for (switch, way) in switches_before(&graph, device) {
-                let order = project.items.position(switch.as_str()).unwrap_or(usize::MAX);
+                let order = project
+                    .items
+                    .position(switch.as_str())
+                    .unwrap_or(usize::MAX);
                 let case = by_switch.entry(order).or_insert_with(|| Case::new(&switch));
                 case.devices.push(index);
                 case.add_feeds(feeds_of(assessment, &graph, &switch, way));
             }
         }
-        by_switch.values().filter_map(|case| case.finding(assessment, project)).collect()
+        by_switch
+            .values()
+            .filter_map(|case| case.finding(assessment, project))
+            .collect()
     }
 
     fn remedies(
@@ -63,6 +72,7 @@ impl Rule for FuseBehindSwitch {
         Remedy::some(vec![
             feeds::fuse_before_switch(assessment, project, &graph, switch.as_str()),
             fuses::at_feed(assessment, project, &graph, &wires),
+            sizes::thicker(assessment, &wires),
         ])
     }
 }
@@ -76,7 +86,11 @@ struct Case {
 
 impl Case {
     fn new(switch: &Id) -> Self {
-        Self { switch: switch.clone(), devices: Vec::new(), feeds: Vec::new() }
+        Self {
+            switch: switch.clone(),
+            devices: Vec::new(),
+            feeds: Vec::new(),
+        }
     }
 
     fn add_feeds(&mut self, feeds: Vec<usize>) {
@@ -110,14 +124,26 @@ impl Case {
         let headline = format!(
             "The {} of {} {} behind the switch: {}, which feeds it and bears {}, has no fuse \
              that fits; {before}.",
-            if self.devices.len() == 1 { "fuse" } else { "fuses" },
+            if self.devices.len() == 1 {
+                "fuse"
+            } else {
+                "fuses"
+            },
             names::item(project, &self.switch),
-            if self.devices.len() == 1 { "sits" } else { "sit" },
+            if self.devices.len() == 1 {
+                "sits"
+            } else {
+                "sit"
+            },
             names::wire(worst),
             words::amps(worst.ampacity.in_force),
         );
-        let mut finding =
-            Finding::new(DOC.id, severity, Subject::Item(self.switch.clone()), headline);
+        let mut finding = Finding::new(
+            DOC.id,
+            severity,
+            Subject::Item(self.switch.clone()),
+            headline,
+        );
         for wire in &bad {
             finding = finding
                 .also(Subject::Wire(wire.id.clone()))
@@ -134,12 +160,13 @@ impl Case {
 /// The guard that does not fit this wire, when there is one.
 fn poorly_guarded<'a>(assessment: &Assessment, wire: &'a WireResult) -> Option<&'a Guard> {
     let bears = wire.ampacity.in_force.amperes() * limits::rating_share();
-    wire.guards.iter().filter(|guard| !limits::source_is_harmless(wire, guard)).find(|guard| {
-        match limits::guard_device(assessment, guard) {
+    wire.guards
+        .iter()
+        .filter(|guard| !limits::source_is_harmless(wire, guard))
+        .find(|guard| match limits::guard_device(assessment, guard) {
             Some(device) => limits::above(device.rating.value.amperes(), bears),
             None => guard.bare_length.is_some(),
-        }
-    })
+        })
 }
 
 /// Switches whose contact leads straight to the supply side of a device,
@@ -149,7 +176,9 @@ fn switches_before(graph: &Graph, device: &DeviceResult) -> Vec<(Id, usize)> {
     let mut found = Vec::new();
     for node in near {
         for (link, other) in graph.links_at(node) {
-            let Link::Contact(id, way) = link else { continue };
+            let Link::Contact(id, way) = link else {
+                continue;
+            };
             let from_output = graph.node(id.as_str(), &inlet(*way)) == Some(other);
             if from_output && !found.contains(&(id.clone(), *way)) {
                 found.push((id.clone(), *way));

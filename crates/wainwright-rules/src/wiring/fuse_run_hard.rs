@@ -6,8 +6,8 @@ use crate::remedy::{fuses, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, subjects, words};
-use wainwright_analysis::result::{Assessment, DeviceResult};
 use wainwright_analysis::Ask;
+use wainwright_analysis::result::{Assessment, DeviceResult};
 use wainwright_model::Project;
 use wainwright_units::Ratio;
 
@@ -35,7 +35,9 @@ impl Rule for FuseRunHard {
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let devices = assessment.devices.iter();
-        devices.filter_map(|device| find_one(assessment, project, device)).collect()
+        devices
+            .filter_map(|device| find_one(assessment, project, device))
+            .collect()
     }
 
     fn remedies(
@@ -80,6 +82,10 @@ fn find_one(assessment: &Assessment, project: &Project, device: &DeviceResult) -
                 limits::share("I/I_n", limit),
             )
             .note(format!("This is {}.", names::state(assessment, state)))
-            .asking(Ask::DeviceShare { item: device.item.clone(), way: device.way, state }),
+            .asking(Ask::DeviceShare {
+                item: device.item.to_string(),
+                way: device.way,
+                state,
+            }),
     )
 }

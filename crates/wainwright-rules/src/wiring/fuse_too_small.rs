@@ -6,8 +6,8 @@ use crate::remedy::{fuses, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, subjects, words};
-use wainwright_analysis::result::{Assessment, DeviceResult};
 use wainwright_analysis::Ask;
+use wainwright_analysis::result::{Assessment, DeviceResult};
 use wainwright_model::Project;
 use wainwright_units::Current;
 
@@ -25,8 +25,10 @@ static DOC: RuleDoc = RuleDoc {
     example: "Everything on draws 34 A through the 30 A main fuse.",
     what_to_do: "Fit a larger fuse where the wires bear it, else thicker wire as well; or split \
                  the load over two circuits.",
-    sources: &["A fuse carries its rating for ever, above it opening is a matter of time: \
-                protection/gates."],
+    sources: &[
+        "A fuse carries its rating for ever, above it opening is a matter of time: \
+                protection/gates.",
+    ],
 };
 
 impl Rule for FuseTooSmall {
@@ -36,7 +38,9 @@ impl Rule for FuseTooSmall {
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let devices = assessment.devices.iter();
-        devices.filter_map(|device| find_one(assessment, project, device)).collect()
+        devices
+            .filter_map(|device| find_one(assessment, project, device))
+            .collect()
     }
 
     fn remedies(
@@ -50,7 +54,10 @@ impl Rule for FuseTooSmall {
         };
         let larger = fuses::up(project, device);
         let thicker = sizes::thicker(assessment, &device.guards);
-        let both = fuses::both(&fuses::enough(&larger, device, most(assessment, device)), &thicker);
+        let both = fuses::both(
+            &fuses::enough(&larger, device, most(assessment, device)),
+            &thicker,
+        );
         Remedy::some(vec![larger, both])
     }
 }
@@ -83,6 +90,10 @@ fn find_one(assessment: &Assessment, project: &Project, device: &DeviceResult) -
     Some(
         Finding::new(DOC.id, Severity::Warning, subject, headline)
             .over(limits::current("I", amps), rating)
-            .asking(Ask::DeviceShare { item: device.item.clone(), way: device.way, state }),
+            .asking(Ask::DeviceShare {
+                item: device.item.to_string(),
+                way: device.way,
+                state,
+            }),
     )
 }

@@ -44,7 +44,11 @@ fn module_volts(
     let islands: Vec<(BTreeSet<usize>, BTreeSet<usize>, Voltage)> = modules
         .iter()
         .map(|(plus, minus, volts)| {
-            (graph.reach(*plus, |_| true), graph.reach(*minus, |_| true), *volts)
+            (
+                graph.reach(*plus, |_| true),
+                graph.reach(*minus, |_| true),
+                *volts,
+            )
         })
         .filter(|(plus, minus, _)| plus.is_disjoint(minus))
         .collect();
@@ -72,7 +76,9 @@ fn modules(assessment: &Assessment, project: &Project) -> Vec<(usize, usize, Vol
         .filter_map(|c| {
             let (plus, minus) = c.nodes?;
             let item = project.items.get(c.item.as_str())?;
-            let Spec::SolarModule(module) = &item.spec else { return None };
+            let Spec::SolarModule(module) = &item.spec else {
+                return None;
+            };
             Some((plus, minus, module.open_voltage.as_ref()?.value))
         })
         .collect()

@@ -6,7 +6,8 @@ use crate::remedy::edits;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, words};
-use wainwright_analysis::{Ask, Basis};
+use wainwright_analysis::Ask;
+use wainwright_analysis::known::Basis;
 use wainwright_analysis::result::{Assessment, JointOwner, JointResult};
 use wainwright_model::Project;
 use wainwright_reference::joint::{JointSize, joint_heat};
@@ -39,7 +40,11 @@ impl Rule for HotJoint {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        assessment.joints.iter().filter_map(|joint| find_one(assessment, project, joint)).collect()
+        assessment
+            .joints
+            .iter()
+            .filter_map(|joint| find_one(assessment, project, joint))
+            .collect()
     }
 
     /// A joint that was measured bad is made again: its reading goes, and the
@@ -50,7 +55,10 @@ impl Rule for HotJoint {
         assessment: &Assessment,
         project: &Project,
     ) -> Vec<Remedy> {
-        let joint = assessment.joints.iter().find(|joint| subject(joint) == finding.subjects.first().cloned());
+        let joint = assessment
+            .joints
+            .iter()
+            .find(|joint| subject(joint) == finding.subjects.first().cloned());
         let Some(joint) = joint.filter(|joint| matches!(joint.resistance.basis, Basis::Typed(_)))
         else {
             return Vec::new();
@@ -63,7 +71,10 @@ impl Rule for HotJoint {
             JointOwner::Contact(id, _) => (vec!["item", id.as_str(), "resistance"], "the switch"),
         };
         let title = match what {
-            "the joint" => format!("Make {} again and measure it", place(project, assessment, joint)),
+            "the joint" => format!(
+                "Make {} again and measure it",
+                place(project, assessment, joint)
+            ),
             _ => format!("Replace {}", place(project, assessment, joint)),
         };
         let cost = if joint.large { 4.0 } else { 2.0 };
@@ -72,13 +83,21 @@ impl Rule for HotJoint {
 }
 
 fn find_one(assessment: &Assessment, project: &Project, joint: &JointResult) -> Option<Finding> {
-    let size = if joint.large { JointSize::Large } else { JointSize::Small };
+    let size = if joint.large {
+        JointSize::Large
+    } else {
+        JointSize::Small
+    };
     let limit = joint_heat(size)?;
     let (heat, most) = (joint.heat.watts(), limit.value.watts());
     if !limits::above(heat, most) {
         return None;
     }
-    let severity = if heat > most * WARNING_TIMES { Severity::Warning } else { Severity::Caution };
+    let severity = if heat > most * WARNING_TIMES {
+        Severity::Warning
+    } else {
+        Severity::Caution
+    };
     let headline = format!(
         "{} makes {} of heat at {} ({}), {} is the most a {} should.",
         words::capital(&place(project, assessment, joint)),
@@ -86,14 +105,28 @@ fn find_one(assessment: &Assessment, project: &Project, joint: &JointResult) -> 
         words::amps(joint.amps),
         words::ohms(joint.resistance.value),
         words::watts(limit.value),
-        if joint.large { "large lug" } else { "small terminal" },
+        if joint.large {
+            "large lug"
+        } else {
+            "small terminal"
+        },
     );
     let value = Amount::computed("P", heat, words::watts(joint.heat));
-    let most = Amount::based("P_max", most, words::watts(limit.value), &Basis::Table(limit.source));
+    let most = Amount::based(
+        "P_max",
+        most,
+        words::watts(limit.value),
+        &Basis::Table(limit.source),
+    );
     let mut finding = Finding::new(DOC.id, severity, subject(joint)?, headline)
         .over(value, most)
-        .note(format!("This is {}.", names::state(assessment, joint.state)))
-        .asking(Ask::JointHeat { owner: joint.owner.clone() });
+        .note(format!(
+            "This is {}.",
+            names::state(assessment, joint.state)
+        ))
+        .asking(Ask::JointHeat {
+            owner: joint.owner.clone(),
+        });
     if joint.resistance.is_assumed() {
         finding = finding.note("Its resistance is the usual one for such a joint; measure it.");
     }

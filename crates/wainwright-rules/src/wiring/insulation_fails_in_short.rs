@@ -1,5 +1,6 @@
 //! `insulation-fails-in-short`: a short that is ended, but too late for the
-//! wire. Not here: shorts that may never end (`short-never-cleared`).
+//! wire. One finding for each device that ends it. Not here: shorts that may
+//! never end (`short-never-cleared`).
 
 use crate::finding::{Finding, Subject};
 use crate::remedy::{fuses, sizes};
@@ -7,8 +8,8 @@ use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
 use std::collections::BTreeMap;
-use wainwright_analysis::result::{Assessment, FaultEnd, FaultResult, Stress};
 use wainwright_analysis::Ask;
+use wainwright_analysis::result::{Assessment, FaultEnd, Stress};
 use wainwright_model::Project;
 
 /// The rule.
@@ -22,8 +23,8 @@ static DOC: RuleDoc = RuleDoc {
            has certainly opened heats a conductor above what its insulation bears in a short.",
     why: "The fuse opens, but the wire has melted its insulation along its whole length, and \
           those beside it. Behind panelling that is where the next fault, or the fire, begins.",
-    example: "An 18 AWG lead behind a 40 A fuse: a short at its end lets 5 A above 1.35 times \
-              the rating flow for minutes and heats it to 400 °C.",
+    example: "An 18 AWG lead behind a 40 A fuse: a short at its end lets a little more than 1.35 \
+              times the rating flow for minutes and heats it to 400 °C.",
     what_to_do: "A smaller fuse, thicker wire, or wire with cross-linked insulation, which bears \
                  250 °C in a short instead of 160 °C.",
     sources: &[
@@ -38,6 +39,7 @@ static DOC: RuleDoc = RuleDoc {
 const IGNITES: f64 = 400.0;
 
 /// The worst fault for one wire.
+#[derive(Clone, Copy)]
 struct Worst<'a> {
     node: usize,
     end: &'a FaultEnd,
@@ -50,9 +52,9 @@ impl Rule for InsulationFailsInShort {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        worst_by_wire(assessment)
-            .into_iter()
-            .filter_map(|(wire, worst)| find_one(assessment, project, wire, &worst))
+        by_device(assessment)
+            .iter()
+            .filter_map(|(device, wires)| find_one(assessment, project, *device, wires))
             .collect()
     }
 
@@ -81,66 +83,93 @@ impl Rule for InsulationFailsInShort {
     }
 }
 
-/// The hottest stress of each wire that does not survive a fault which a
-/// device certainly ends.
-fn worst_by_wire(assessment: &Assessment) -> BTreeMap<usize, Worst<'_>> {
-    let mut worst: BTreeMap<usize, Worst<'_>> = BTreeMap::new();
-    for (fault, end) in assessment.faults.iter().flat_map(both_ends) {
-        if end.cleared.is_none() || end.openings.is_empty() {
+/// For each device the wires that do not survive until it has opened, each
+/// with its hottest case.
+fn by_device(assessment: &Assessment) -> BTreeMap<usize, BTreeMap<usize, Worst<'_>>> {
+    let mut found: BTreeMap<usize, BTreeMap<usize, Worst<'_>>> = BTreeMap::new();
+    let faults = assessment.faults.iter();
+    for (fault, end) in faults.flat_map(|f| [(f, &f.largest), (f, &f.smallest)]) {
+        let Some(opening) = end.openings.first().filter(|_| end.cleared.is_some()) else {
             continue;
-        }
+        };
+        let wires = found.entry(opening.device).or_default();
         for stress in end.stresses.iter().filter(|stress| !stress.survives) {
-            let known = worst.get(&stress.wire).map(|worst| worst.stress.hottest.celsius());
+            let known = wires
+                .get(&stress.wire)
+                .map(|worst| worst.stress.hottest.celsius());
             if known.is_none_or(|known| stress.hottest.celsius() > known) {
-                worst.insert(stress.wire, Worst { node: fault.node, end, stress });
+                wires.insert(
+                    stress.wire,
+                    Worst {
+                        node: fault.node,
+                        end,
+                        stress,
+                    },
+                );
             }
         }
     }
-    worst
-}
-
-fn both_ends(fault: &FaultResult) -> [(&FaultResult, &FaultEnd); 2] {
-    [(fault, &fault.largest), (fault, &fault.smallest)]
+    found.retain(|_, wires| !wires.is_empty());
+    found
 }
 
 fn find_one(
     assessment: &Assessment,
     project: &Project,
-    wire: usize,
-    worst: &Worst<'_>,
+    device: usize,
+    wires: &BTreeMap<usize, Worst<'_>>,
 ) -> Option<Finding> {
-    let wire = assessment.wires.get(wire)?;
-    let system = limits::system(project);
+    let device = assessment.devices.get(device)?;
+    let hotter = |a: &Worst<'_>, b: &Worst<'_>| a.stress.hottest.total_cmp(&b.stress.hottest);
+    let (index, worst) = wires
+        .iter()
+        .max_by(|a, b| hotter(a.1, b.1).then(b.0.cmp(a.0)))?;
+    let wire = assessment.wires.get(*index)?;
     let severity = match worst.stress.hottest.celsius() >= IGNITES {
         true => Severity::Danger,
         false => Severity::Warning,
     };
-    let device = worst.end.openings.first().and_then(|o| assessment.devices.get(o.device));
-    let before = device.map_or(String::new(), |device| {
-        format!(" before the {} has certainly opened", names::device(project, device))
-    });
+    let more = match wires.len() {
+        1 => String::new(),
+        many => format!(" ({} besides)", words::counted(many - 1, "wire")),
+    };
     let headline = format!(
-        "A short heats {} to {}{before}; its insulation bears {} for a few seconds.",
+        "A short heats {}{more} to {} before the {} has certainly opened; its insulation bears {} \
+         for a few seconds.",
         names::wire(wire),
-        words::heat(worst.stress.hottest, system),
-        words::heat(wire.short_limit, system),
+        words::heat(worst.stress.hottest),
+        names::device(project, device),
+        words::heat(wire.short_limit),
     );
-    let value = limits::heat("θ_k", worst.stress.hottest, system);
-    let mut finding = Finding::new(DOC.id, severity, Subject::Wire(wire.id.clone()), headline)
-        .over(value, limits::heat("θ_k,max", wire.short_limit, system))
-        .note(format!(
-            "{} flows through it{}.",
-            words::capital(&words::amps(worst.stress.amps)),
-            worst.end.cleared.map_or(String::new(), |(_, latest)| format!(
-                " for up to {}",
-                words::time(latest)
-            )),
-        ))
-        .memory(true)
-        .assuming(assessment, &["wire", wire.id.as_str()])
-        .asking(Ask::FaultCurrent { node: worst.node });
-    if let Some(device) = device {
-        finding = finding.also(Subject::device(&device.item, device.way));
+    let mut finding = Finding::new(
+        DOC.id,
+        severity,
+        Subject::device(&device.item, device.way),
+        headline,
+    )
+    .over(
+        limits::heat("θ_k", worst.stress.hottest),
+        limits::heat("θ_k,max", wire.short_limit),
+    )
+    .note(flow(worst))
+    .memory(true)
+    .also(Subject::Wire(wire.id.clone()))
+    .asking(Ask::FaultCurrent { node: worst.node });
+    for index in wires.keys() {
+        if let Some(wire) = assessment.wires.get(*index) {
+            finding = finding
+                .also(Subject::Wire(wire.id.clone()))
+                .assuming(assessment, &["wire", wire.id.as_str()]);
+        }
     }
     Some(finding)
+}
+
+fn flow(worst: &Worst<'_>) -> String {
+    let time = worst
+        .end
+        .cleared
+        .map(|(_, latest)| format!(" for up to {}", words::time(latest)));
+    let amps = words::amps(worst.stress.amps);
+    format!("{amps} flows through it{}.", time.unwrap_or_default())
 }

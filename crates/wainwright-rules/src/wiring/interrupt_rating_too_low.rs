@@ -6,9 +6,9 @@ use crate::remedy::fuses;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, subjects, words};
-use wainwright_analysis::Known;
-use wainwright_analysis::result::{Assessment, DeviceResult, FaultEnd, FaultResult};
 use wainwright_analysis::Ask;
+use wainwright_analysis::known::Known;
+use wainwright_analysis::result::{Assessment, DeviceResult, FaultEnd, FaultResult};
 use wainwright_model::Project;
 use wainwright_units::Current;
 
@@ -28,7 +28,11 @@ static DOC: RuleDoc = RuleDoc {
               strip fuse there can open 2000 A.",
     what_to_do: "Use a class T or terminal-mounted fuse at the battery. Farther out the wire \
                  itself holds the current down: a fuse behind enough wire may stay.",
-    sources: &["protection/interrupt", "position/large_bank", "position/interrupt_minimum"],
+    sources: &[
+        "protection/interrupt",
+        "position/large_bank",
+        "position/interrupt_minimum",
+    ],
 };
 
 impl Rule for InterruptRatingTooLow {
@@ -55,7 +59,12 @@ impl Rule for InterruptRatingTooLow {
             return Vec::new();
         };
         let fault = device.largest_fault.unwrap_or(Current::from_amperes(0.0));
-        Remedy::some(vec![fuses::other_family(project, device, fault, volts.value)])
+        Remedy::some(vec![fuses::other_family(
+            project,
+            device,
+            fault,
+            volts.value,
+        )])
     }
 }
 
@@ -71,17 +80,25 @@ fn find_one(
         return None;
     }
     let helper = helper(assessment, index);
-    let severity = if helper.is_some() { Severity::Warning } else { Severity::Danger };
+    let severity = if helper.is_some() {
+        Severity::Warning
+    } else {
+        Severity::Danger
+    };
     let headline = format!(
         "The {} can open {}, a short behind it drives {} through it.",
         names::device(project, device),
         words::amps(able.value),
         words::amps(fault),
     );
-    let mut finding =
-        Finding::new(DOC.id, severity, Subject::device(&device.item, device.way), headline)
-            .over(limits::current("I_k", fault), amount(able))
-            .assuming(assessment, &["item", device.item.as_str()]);
+    let mut finding = Finding::new(
+        DOC.id,
+        severity,
+        Subject::device(&device.item, device.way),
+        headline,
+    )
+    .over(limits::current("I_k", fault), amount(able))
+    .assuming(assessment, &["item", device.item.as_str()]);
     if let Some(node) = strongest_node(assessment, index) {
         finding = finding.asking(Ask::FaultCurrent { node });
     }
@@ -102,14 +119,23 @@ fn find_one(
 }
 
 fn amount(able: &Known<Current>) -> Amount {
-    Amount::based("I_cn", able.value.amperes(), words::amps(able.value), &able.basis)
+    Amount::based(
+        "I_cn",
+        able.value.amperes(),
+        words::amps(able.value),
+        &able.basis,
+    )
 }
 
 /// Another device in every strong fault of this one that can open it and
 /// stands in the same path.
 fn helper(assessment: &Assessment, index: usize) -> Option<&DeviceResult> {
     let faults: Vec<&FaultEnd> = ends(assessment)
-        .filter(|end| end.openings.iter().any(|o| o.device == index && o.beyond_interrupt))
+        .filter(|end| {
+            end.openings
+                .iter()
+                .any(|o| o.device == index && o.beyond_interrupt)
+        })
         .collect();
     let first = faults.first()?;
     first
@@ -118,7 +144,9 @@ fn helper(assessment: &Assessment, index: usize) -> Option<&DeviceResult> {
         .filter(|opening| opening.device != index && !opening.beyond_interrupt)
         .filter(|opening| {
             faults.iter().all(|end| {
-                end.openings.iter().any(|o| o.device == opening.device && !o.beyond_interrupt)
+                end.openings
+                    .iter()
+                    .any(|o| o.device == opening.device && !o.beyond_interrupt)
             })
         })
         .find_map(|opening| {
@@ -131,11 +159,20 @@ fn helper(assessment: &Assessment, index: usize) -> Option<&DeviceResult> {
 
 fn strongest_node(assessment: &Assessment, index: usize) -> Option<usize> {
     let through = |fault: &&FaultResult| {
-        fault.largest.openings.iter().any(|opening| opening.device == index)
+        fault
+            .largest
+            .openings
+            .iter()
+            .any(|opening| opening.device == index)
     };
     let faults = assessment.faults.iter().filter(through);
     faults
-        .max_by(|a, b| a.largest.amps.total_cmp(&b.largest.amps).then(b.node.cmp(&a.node)))
+        .max_by(|a, b| {
+            a.largest
+                .amps
+                .total_cmp(&b.largest.amps)
+                .then(b.node.cmp(&a.node))
+        })
         .map(|fault| fault.node)
 }
 

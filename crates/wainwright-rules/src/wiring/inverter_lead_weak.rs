@@ -7,8 +7,8 @@ use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
-use wainwright_analysis::result::{Assessment, ConsumerResult, Role, StateKind};
 use wainwright_analysis::Ask;
+use wainwright_analysis::result::{Assessment, ConsumerResult, Role, StateKind};
 use wainwright_model::Project;
 use wainwright_units::{Ratio, Voltage};
 
@@ -27,7 +27,10 @@ static DOC: RuleDoc = RuleDoc {
           just when a motor starts.",
     example: "1500 W through 8 ft of 2 AWG: 162 A at a low battery, 0.47 V lost, 3.7 %.",
     what_to_do: "Thicker and shorter leads, both of them; mount the inverter next to the battery.",
-    sources: &["limit/ratios", "Product manuals: at most 0.5 V at 12 V over both leads."],
+    sources: &[
+        "limit/ratios",
+        "Product manuals: at most 0.5 V at 12 V over both leads.",
+    ],
 };
 
 impl Rule for InverterLeadWeak {
@@ -36,8 +39,13 @@ impl Rule for InverterLeadWeak {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        let inverters = assessment.consumers.iter().filter(|c| c.role == Role::Inverter);
-        inverters.filter_map(|inverter| find_one(assessment, project, inverter)).collect()
+        let inverters = assessment
+            .consumers
+            .iter()
+            .filter(|c| c.role == Role::Inverter);
+        inverters
+            .filter_map(|inverter| find_one(assessment, project, inverter))
+            .collect()
     }
 
     fn remedies(
@@ -56,7 +64,15 @@ impl Rule for InverterLeadWeak {
             .copied()
             .filter(|index| graph.behind(assessment, *index).len() == 1)
             .collect::<Vec<_>>();
-        Remedy::some(vec![sizes::thicker(assessment, &own), sizes::thicker(assessment, &way)])
+        let inverter = assessment.consumers.iter().find(|c| c.item == *item);
+        let state = inverter
+            .and_then(|i| worst_drop(assessment, i))
+            .map_or(0, |worst| worst.0);
+        Remedy::some(vec![
+            sizes::graded(assessment, &way, state),
+            sizes::thicker(assessment, &own),
+            sizes::thicker(assessment, &way),
+        ])
     }
 }
 
@@ -67,7 +83,8 @@ fn find_one(
 ) -> Option<Finding> {
     let limit = &assessment.limits.drop_critical;
     let worst = worst_drop(assessment, inverter);
-    let weak = worst.filter(|(_, _, share)| limits::above(share.fraction(), limit.value.fraction()));
+    let weak =
+        worst.filter(|(_, _, share)| limits::above(share.fraction(), limit.value.fraction()));
     let out = shut_down(assessment, inverter);
     if weak.is_none() && out.is_none() {
         return None;
@@ -75,7 +92,11 @@ fn find_one(
     let (state, here, share) = weak.or(worst).or_else(|| {
         let index = out?;
         let here = *inverter.states.get(index)?;
-        Some((index, here, here.drop_share.unwrap_or(Ratio::from_fraction(0.0))))
+        Some((
+            index,
+            here,
+            here.drop_share.unwrap_or(Ratio::from_fraction(0.0)),
+        ))
     })?;
     let zero = Voltage::from_volts(0.0);
     let mut headline = format!(
@@ -87,7 +108,11 @@ fn find_one(
         words::percent(limit.value),
     );
     if let Some(index) = out {
-        let volts = inverter.states.get(index).and_then(|s| s.volts).unwrap_or(zero);
+        let volts = inverter
+            .states
+            .get(index)
+            .and_then(|s| s.volts)
+            .unwrap_or(zero);
         headline = format!(
             "{} shuts down {}: it gets {}, it needs {}.",
             words::capital(&names::consumer(inverter)),
@@ -101,12 +126,22 @@ fn find_one(
         _ => Severity::Caution,
     };
     let value = Amount::computed("ΔU", share.fraction(), words::percent(share));
-    let mut finding =
-        Finding::new(DOC.id, severity, Subject::Item(inverter.item.clone()), headline)
-            .over(value, limits::share("ΔU_max", limit))
-            .note(format!("The drop is that {}.", names::state(assessment, state)))
-            .assuming(assessment, &["item", inverter.item.as_str()])
-            .asking(Ask::ConsumerDrop { item: inverter.item.clone(), state });
+    let mut finding = Finding::new(
+        DOC.id,
+        severity,
+        Subject::Item(inverter.item.clone()),
+        headline,
+    )
+    .over(value, limits::share("ΔU_max", limit))
+    .note(format!(
+        "The drop is that {}.",
+        names::state(assessment, state)
+    ))
+    .assuming(assessment, &["item", inverter.item.as_str()])
+    .asking(Ask::ConsumerDrop {
+        item: inverter.item.to_string(),
+        state,
+    });
     let graph = Graph::new(assessment, project);
     for index in supply_wires(assessment, &graph, inverter.item.as_str()) {
         if let Some(wire) = assessment.wires.get(index) {
@@ -122,7 +157,12 @@ fn find_one(
 fn shut_down(assessment: &Assessment, inverter: &ConsumerResult) -> Option<usize> {
     let states = assessment.states.iter().enumerate();
     states
-        .filter(|(index, _)| inverter.states.get(*index).is_some_and(|s| s.on && s.dropped_out))
+        .filter(|(index, _)| {
+            inverter
+                .states
+                .get(*index)
+                .is_some_and(|s| s.on && s.dropped_out)
+        })
         .map(|(index, _)| index)
         .next()
 }

@@ -36,7 +36,10 @@ impl Rule for LooseTerminal {
                 items.push(&loose.item);
             }
         }
-        items.into_iter().map(|item| about(assessment, project, item)).collect()
+        items
+            .into_iter()
+            .map(|item| about(assessment, project, item))
+            .collect()
     }
 
     /// Where the wire should go only the builder knows.
@@ -52,15 +55,23 @@ fn about(assessment: &Assessment, project: &Project, item: &Id) -> Finding {
         .filter(|loose| loose.needed && loose.item == *item)
         .map(|loose| loose.terminal.clone())
         .collect();
-    let word = if terminals.len() == 1 { "terminal" } else { "terminals" };
+    let word = if terminals.len() == 1 {
+        "terminal"
+    } else {
+        "terminals"
+    };
     let verb = if terminals.len() == 1 { "has" } else { "have" };
     let headline = format!(
         "{} does not work yet: {word} {} {verb} no wire.",
         words::capital(&names::item(project, item)),
         words::list(&terminals, 6),
     );
-    let mut finding =
-        Finding::new(DOC.id, Severity::Notice, Subject::Item(item.clone()), headline);
+    let mut finding = Finding::new(
+        DOC.id,
+        Severity::Notice,
+        Subject::Item(item.clone()),
+        headline,
+    );
     for terminal in terminals {
         finding = finding.also(Subject::Terminal(item.clone(), terminal));
     }

@@ -1,5 +1,5 @@
 //! `not-selective`: a fault in one circuit may open a fuse that feeds others
-//! too. One finding for each fuse that should open. Not here: whether the fault is
+//! too. One finding for each fuse that may open needlessly. Not here: whether the fault is
 //! ended at all (`short-never-cleared`).
 
 use crate::finding::{Finding, Subject};
@@ -10,6 +10,7 @@ use crate::view::{names, subjects, words};
 use std::collections::{BTreeMap, BTreeSet};
 use wainwright_analysis::result::{Assessment, DeviceResult, FaultEnd};
 use wainwright_model::Project;
+use wainwright_units::Current;
 
 /// The rule.
 pub(crate) struct NotSelective;
@@ -34,9 +35,9 @@ impl Rule for NotSelective {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        pairs(assessment)
+        rivals(assessment)
             .into_iter()
-            .filter_map(|(near, far)| find_one(assessment, project, near, &far))
+            .filter_map(|(far, near)| find_one(assessment, project, far, &near))
             .collect()
     }
 
@@ -47,25 +48,42 @@ impl Rule for NotSelective {
         project: &Project,
     ) -> Vec<Remedy> {
         let device = subjects::device(finding, assessment);
-        Remedy::some(device.map(|device| fuses::down(project, device)).into_iter().collect())
+        let (Some(device), Some(volts)) = (device, assessment.system_volts.as_ref()) else {
+            return Vec::new();
+        };
+        let fault = device.largest_fault.unwrap_or(Current::from_amperes(0.0));
+        Remedy::some(vec![
+            fuses::up(project, device),
+            fuses::other_family(project, device, fault, volts.value),
+        ])
     }
 }
 
-/// Each device that should open, with those that may open instead.
-fn pairs(assessment: &Assessment) -> BTreeMap<usize, BTreeSet<usize>> {
-    let mut pairs: BTreeMap<usize, BTreeSet<usize>> = BTreeMap::new();
-    let ends = assessment.faults.iter().flat_map(|fault| [&fault.largest, &fault.smallest]);
+/// Each device that may open although another should, with those others.
+fn rivals(assessment: &Assessment) -> BTreeMap<usize, BTreeSet<usize>> {
+    let mut rivals: BTreeMap<usize, BTreeSet<usize>> = BTreeMap::new();
+    let ends = assessment
+        .faults
+        .iter()
+        .flat_map(|fault| [&fault.largest, &fault.smallest]);
     for end in ends.filter(|end| end.selective == Some(false)) {
-        if let Some(near) = end.should_open {
-            pairs.entry(near).or_default().extend(rivals(end, near));
+        let Some(near) = end.should_open else {
+            continue;
+        };
+        for far in open_too(end, near) {
+            rivals.entry(far).or_default().insert(near);
         }
     }
-    pairs
+    rivals
 }
 
 /// Devices that may be open before `near` certainly is.
-fn rivals(end: &FaultEnd, near: usize) -> Vec<usize> {
-    let latest = end.openings.iter().find(|o| o.device == near).and_then(|o| o.latest);
+fn open_too(end: &FaultEnd, near: usize) -> Vec<usize> {
+    let latest = end
+        .openings
+        .iter()
+        .find(|o| o.device == near)
+        .and_then(|o| o.latest);
     end.openings
         .iter()
         .filter(|other| other.device != near)
@@ -77,28 +95,30 @@ fn rivals(end: &FaultEnd, near: usize) -> Vec<usize> {
 fn find_one(
     assessment: &Assessment,
     project: &Project,
-    near: usize,
-    far: &BTreeSet<usize>,
+    far: usize,
+    near: &BTreeSet<usize>,
 ) -> Option<Finding> {
-    let near = assessment.devices.get(near)?;
-    let far: Vec<&DeviceResult> =
-        far.iter().filter_map(|index| assessment.devices.get(*index)).collect();
-    let names: Vec<String> =
-        far.iter().map(|device| format!("the {}", names::device(project, device))).collect();
-    if far.is_empty() {
-        return None;
-    }
+    let far = assessment.devices.get(far)?;
+    let near: Vec<&DeviceResult> = near
+        .iter()
+        .filter_map(|index| assessment.devices.get(*index))
+        .collect();
+    let largest = near
+        .iter()
+        .max_by(|a, b| a.rating.value.total_cmp(&b.rating.value))?;
+    let behind = match near.len() {
+        1 => format!("behind the {}", names::device(project, largest)),
+        many => format!("behind any of {}", words::counted(many, "smaller fuse")),
+    };
     let headline = format!(
-        "A short behind the {} may open {} as well.",
-        names::device(project, near),
-        words::list(&names, 3),
+        "A short {behind} may open the {} as well: all it feeds goes dark.",
+        names::device(project, far),
     );
-    let subject = Subject::device(&near.item, near.way);
-    let mut finding = Finding::new(DOC.id, Severity::Notice, subject, headline);
-    for device in far {
-        finding = finding
-            .also(Subject::device(&device.item, device.way))
-            .note(times(near, device));
+    let subject = Subject::device(&far.item, far.way);
+    let mut finding =
+        Finding::new(DOC.id, Severity::Notice, subject, headline).note(times(largest, far));
+    for device in near {
+        finding = finding.also(Subject::device(&device.item, device.way));
     }
     Some(finding)
 }
@@ -106,7 +126,8 @@ fn find_one(
 fn times(near: &DeviceResult, far: &DeviceResult) -> String {
     let ratio = far.rating.value.amperes() / near.rating.value.amperes().max(1e-9);
     format!(
-        "Ratings of {} and {} are a ratio of {ratio:.1}; fuses of one family need about 2.",
+        "Ratings of {} and {} are a ratio of {ratio:.1}; fuses of one family need about 2, and a \
+         strong battery needs more.",
         words::amps(near.rating.value),
         words::amps(far.rating.value),
     )

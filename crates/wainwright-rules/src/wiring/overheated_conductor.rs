@@ -8,9 +8,10 @@ use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
 use crate::wiring::derated::fits_elsewhere;
-use wainwright_analysis::result::{Assessment, WireInState, WireResult};
 use wainwright_analysis::Ask;
+use wainwright_analysis::result::{Assessment, WireInState, WireResult};
 use wainwright_model::{Id, Project};
+use wainwright_units::Temperature;
 
 /// The rule.
 pub(crate) struct OverheatedConductor;
@@ -50,15 +51,19 @@ impl Rule for OverheatedConductor {
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let graph = Graph::new(assessment, project);
-        let found = assessment.wires.iter().enumerate().filter_map(|(index, wire)| {
-            let (state, here) = limits::worst(wire)?;
-            if limits::above(here.temperature.celsius(), wire.limit.celsius()) {
-                let served = graph.behind(assessment, index).len();
-                Some(too_hot(assessment, project, wire, state, here, served))
-            } else {
-                above_table(assessment, project, wire)
-            }
-        });
+        let found = assessment
+            .wires
+            .iter()
+            .enumerate()
+            .filter_map(|(index, wire)| {
+                let (state, here) = limits::worst(wire)?;
+                if limits::above(here.temperature.celsius(), wire.limit.celsius()) {
+                    let served = graph.behind(assessment, index).len();
+                    Some(too_hot(assessment, project, wire, state, here, served))
+                } else {
+                    above_table(assessment, project, wire)
+                }
+            });
         found.collect()
     }
 
@@ -79,6 +84,16 @@ impl Rule for OverheatedConductor {
     }
 }
 
+/// How bad this lasting temperature is for this wire.
+pub(crate) fn severity(wire: &WireResult, hot: Temperature) -> Severity {
+    let over = hot.celsius() - wire.limit.celsius();
+    if over >= DANGER_KELVINS || hot.celsius() >= wire.short_limit.celsius() {
+        Severity::Danger
+    } else {
+        Severity::Warning
+    }
+}
+
 fn too_hot(
     assessment: &Assessment,
     project: &Project,
@@ -87,29 +102,31 @@ fn too_hot(
     here: WireInState,
     served: usize,
 ) -> Finding {
-    let system = limits::system(project);
-    let kelvins = here.temperature.celsius() - wire.limit.celsius();
     let ruined = here.temperature.celsius() >= wire.short_limit.celsius();
-    let severity = if ruined || kelvins >= DANGER_KELVINS {
-        Severity::Danger
-    } else {
-        Severity::Warning
-    };
+    let (hot, limit) = words::heats(here.temperature, wire.limit);
     let headline = format!(
         "{} runs at {}, its insulation bears {}: it carries {}{}, it bears {} {}.",
         words::capital(&names::wire(wire)),
-        words::heat(here.temperature, system),
-        words::heat(wire.limit, system),
+        hot,
+        limit,
         words::amps(here.amps),
         circuits(served),
         words::amps(wire.ampacity.in_force),
         names::place(project, wire),
     );
-    let value = limits::heat("θ", here.temperature, system);
-    let finding = about(assessment, &wire.id, severity, headline)
-        .over(value, limits::insulation(wire, system))
-        .note(format!("This is {}.", names::state(assessment, state)))
-        .asking(Ask::WireTemperature { wire: wire.id.clone(), state });
+    let value = limits::heat("θ", here.temperature);
+    let finding = about(
+        assessment,
+        &wire.id,
+        severity(wire, here.temperature),
+        headline,
+    )
+    .over(value, limits::insulation(wire))
+    .note(format!("This is {}.", names::state(assessment, state)))
+    .asking(Ask::WireTemperature {
+        wire: wire.id.to_string(),
+        state,
+    });
     if ruined {
         finding.note(
             "At this temperature the insulation fails as in a short circuit. Keep it switched \
@@ -141,7 +158,9 @@ fn above_table(assessment: &Assessment, project: &Project, wire: &WireResult) ->
             .over(limits::current("I", amps), limit)
             .note("Its computed temperature is still below the limit of the insulation.")
             .note(format!("This is {}.", names::state(assessment, state)))
-            .asking(Ask::WireAmpacity { wire: wire.id.clone() }),
+            .asking(Ask::WireAmpacity {
+                wire: wire.id.to_string(),
+            }),
     )
 }
 

@@ -3,15 +3,16 @@
 //! here: single circuits (`overheated-conductor`).
 
 use super::chain::{Chain, chains};
+use super::overheated_conductor;
 use crate::finding::{Finding, Subject};
 use crate::remedy::{feeds, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
-use wainwright_analysis::result::{Assessment, WireResult};
 use wainwright_analysis::Ask;
+use wainwright_analysis::result::{Assessment, WireResult};
 use wainwright_model::Project;
-use wainwright_units::Current;
+use wainwright_units::{Current, Temperature};
 
 /// The rule.
 pub(crate) struct OverloadedChain;
@@ -19,7 +20,7 @@ pub(crate) struct OverloadedChain;
 static DOC: RuleDoc = RuleDoc {
     id: "overloaded-chain",
     title: "A jumper carries several circuits at once and is too thin",
-    worst: Severity::Warning,
+    worst: Severity::Danger,
     what: "Gear is fed from gear: each jumper carries the sum of everything behind it. At least \
            one jumper that serves two circuits or more carries more than it bears where it runs.",
     why: "Jumpers that come with switch panels are sized for one circuit. The first of them \
@@ -29,7 +30,10 @@ static DOC: RuleDoc = RuleDoc {
               inside foam it bears 14 A.",
     what_to_do: "Replace the first jumpers by wire for the whole sum, or give each switch a feed \
                  of its own from a bus bar.",
-    sources: &["ampacity/boat", "Sum of currents at a node: Kirchhoff's first law."],
+    sources: &[
+        "ampacity/boat",
+        "Sum of currents at a node: Kirchhoff's first law.",
+    ],
 };
 
 /// One overloaded jumper.
@@ -62,7 +66,9 @@ impl Rule for OverloadedChain {
         let graph = Graph::new(assessment, project);
         let named = subjects::wires(finding, assessment);
         let found = chains(assessment, &graph);
-        let chain = found.iter().find(|chain| named.iter().any(|w| chain.jumpers.contains(w)));
+        let chain = found
+            .iter()
+            .find(|chain| named.iter().any(|w| chain.jumpers.contains(w)));
         let Some(chain) = chain else {
             return Vec::new();
         };
@@ -86,24 +92,33 @@ fn find_one(
     graph: &Graph,
     chain: &Chain,
 ) -> Option<Finding> {
-    let cases: Vec<Case<'_>> =
-        chain.jumpers.iter().filter_map(|jumper| case(assessment, graph, *jumper)).collect();
+    let cases: Vec<Case<'_>> = chain
+        .jumpers
+        .iter()
+        .filter_map(|jumper| case(assessment, graph, *jumper))
+        .collect();
     let excess = |case: &Case<'_>| case.amps.amperes() / case.wire.ampacity.in_force.amperes();
-    let worst = cases.iter().max_by(|a, b| excess(a).total_cmp(&excess(b)))?;
+    let worst = cases
+        .iter()
+        .max_by(|a, b| excess(a).total_cmp(&excess(b)))?;
     let first = assessment.wires.get(*chain.jumpers.first()?)?;
     let headline = format!(
         "{} runs at {}{}: it carries {} at once ({}), it bears {} where it runs.",
         words::capital(&jumper(worst.wire)),
-        temperature(project, worst),
+        words::heat(worst.temperature()),
         behind(assessment, project, worst.wire),
         words::counted(worst.circuits, "circuit"),
         words::amps(worst.amps),
         words::amps(worst.wire.ampacity.in_force),
     );
+    let severity = cases
+        .iter()
+        .map(Case::severity)
+        .min()
+        .unwrap_or(Severity::Warning);
     // The chain keeps its name while only some of its jumpers are mended.
-    let mut finding =
-        Finding::new(DOC.id, Severity::Warning, Subject::Wire(first.id.clone()), headline)
-            .also(Subject::Wire(worst.wire.id.clone()));
+    let mut finding = Finding::new(DOC.id, severity, Subject::Wire(first.id.clone()), headline)
+        .also(Subject::Wire(worst.wire.id.clone()));
     for case in &cases {
         finding = finding
             .also(Subject::Wire(case.wire.id.clone()))
@@ -118,9 +133,18 @@ fn find_one(
     }
     Some(
         finding
-            .over(limits::current("I", worst.amps), limits::ampacity(worst.wire))
-            .note(format!("This is {}.", names::state(assessment, worst.state)))
-            .asking(Ask::WireTemperature { wire: worst.wire.id.clone(), state: worst.state }),
+            .over(
+                limits::current("I", worst.amps),
+                limits::ampacity(worst.wire),
+            )
+            .note(format!(
+                "This is {}.",
+                names::state(assessment, worst.state)
+            ))
+            .asking(Ask::WireTemperature {
+                wire: worst.wire.id.to_string(),
+                state: worst.state,
+            }),
     )
 }
 
@@ -129,13 +153,29 @@ fn case<'a>(assessment: &'a Assessment, graph: &Graph, jumper: usize) -> Option<
     let (state, amps) = limits::most_amps(assessment, wire)?;
     let circuits = graph.behind(assessment, jumper).len();
     let overloaded = limits::above(amps.amperes(), wire.ampacity.in_force.amperes());
-    (circuits >= 2 && overloaded).then_some(Case { wire, state, amps, circuits })
+    (circuits >= 2 && overloaded).then_some(Case {
+        wire,
+        state,
+        amps,
+        circuits,
+    })
 }
 
-fn temperature(project: &Project, case: &Case<'_>) -> String {
-    let state = case.wire.states.get(case.state);
-    let hot = state.map_or(case.wire.air.value, |state| state.temperature);
-    words::heat(hot, limits::system(project))
+impl Case<'_> {
+    fn temperature(&self) -> Temperature {
+        let state = self.wire.states.get(self.state);
+        state.map_or(self.wire.air.value, |state| state.temperature)
+    }
+
+    /// As bad as the heat is; a jumper over its published value that is still
+    /// cool enough is a caution.
+    fn severity(&self) -> Severity {
+        let hot = self.temperature();
+        match limits::above(hot.celsius(), self.wire.limit.celsius()) {
+            true => overheated_conductor::severity(self.wire, hot),
+            false => Severity::Caution,
+        }
+    }
 }
 
 /// ` behind the 30 A fuse main`, when one device guards it.

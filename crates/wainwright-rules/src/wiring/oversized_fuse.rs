@@ -7,8 +7,8 @@ use crate::remedy::{fuses, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, subjects, words};
-use wainwright_analysis::result::{Assessment, DeviceResult, Guard, Overload, WireResult};
 use wainwright_analysis::Ask;
+use wainwright_analysis::result::{Assessment, DeviceResult, Guard, Overload, WireResult};
 use wainwright_model::Project;
 
 /// The rule.
@@ -62,7 +62,10 @@ impl Rule for OversizedFuse {
             return Vec::new();
         };
         let wires = subjects::wires(finding, assessment);
-        let (thicker, swapped) = (sizes::thicker(assessment, &wires), fuses::down(project, device));
+        let (thicker, swapped) = (
+            sizes::thicker(assessment, &wires),
+            fuses::down(project, device),
+        );
         let both = fuses::both(&swapped, &thicker);
         let own = fuses::at_thin_starts(assessment, project, device, &wires);
         Remedy::some(vec![swapped, thicker, own, both])
@@ -76,14 +79,21 @@ fn cases<'a>(assessment: &'a Assessment, index: usize, device: &DeviceResult) ->
 
 fn case<'a>(wire: &'a WireResult, index: usize, device: &DeviceResult) -> Option<Case<'a>> {
     let mine = |guard: &&Guard| guard.device == Some(index);
-    let guard = wire.guards.iter().find(|g| mine(g) && !limits::source_is_harmless(wire, g))?;
+    let guard = wire
+        .guards
+        .iter()
+        .find(|g| mine(g) && !limits::source_is_harmless(wire, g))?;
     let rating = device.rating.value.amperes();
     let bears = wire.ampacity.in_force.amperes();
     if !limits::above(rating, bears * limits::rating_share()) {
         return None;
     }
     let overload = guard.overload.as_ref();
-    Some(Case { wire, overload, severity: severity(wire, overload, rating) })
+    Some(Case {
+        wire,
+        overload,
+        severity: severity(wire, overload, rating),
+    })
 }
 
 /// Danger where the fuse lets the insulation be destroyed, warning where it
@@ -99,7 +109,11 @@ fn severity(wire: &WireResult, overload: Option<&Overload>, rating: f64) -> Seve
             return Severity::Warning;
         }
     }
-    let table = wire.ampacity.table.as_ref().map(|table| table.base.amperes());
+    let table = wire
+        .ampacity
+        .table
+        .as_ref()
+        .map(|table| table.base.amperes());
     match table {
         Some(base) if limits::above(rating, base * limits::table_share()) => Severity::Warning,
         _ => Severity::Caution,
@@ -114,7 +128,9 @@ fn find_one(
 ) -> Option<Finding> {
     let weakest = |a: &&Case<'_>, b: &&Case<'_>| {
         let bears = |case: &Case<'_>| case.wire.ampacity.in_force;
-        a.severity.cmp(&b.severity).then(bears(a).total_cmp(&bears(b)))
+        a.severity
+            .cmp(&b.severity)
+            .then(bears(a).total_cmp(&bears(b)))
     };
     let worst = cases.iter().min_by(weakest)?;
     let mut finding = Finding::new(
@@ -129,15 +145,20 @@ fn find_one(
             .also(Subject::Wire(case.wire.id.clone()))
             .assuming(assessment, &["wire", case.wire.id.as_str()]);
     }
-    for sentence in consequences(project, device, worst) {
+    for sentence in consequences(device, worst) {
         finding = finding.note(sentence);
     }
     // A danger is judged by the opening gates, which are written from memory.
     Some(
         finding
-            .over(limits::current("I_n", device.rating.value), limits::largest_rating(worst.wire))
+            .over(
+                limits::current("I_n", device.rating.value),
+                limits::largest_rating(worst.wire),
+            )
             .memory(worst.severity == Severity::Danger || limits::ampacity_from_memory(worst.wire))
-            .asking(Ask::WireAmpacity { wire: worst.wire.id.clone() }),
+            .asking(Ask::WireAmpacity {
+                wire: worst.wire.id.to_string(),
+            }),
     )
 }
 
@@ -155,8 +176,7 @@ fn headline(project: &Project, device: &DeviceResult, worst: &Case<'_>, count: u
     )
 }
 
-fn consequences(project: &Project, device: &DeviceResult, worst: &Case<'_>) -> Vec<String> {
-    let system = limits::system(project);
+fn consequences(device: &DeviceResult, worst: &Case<'_>) -> Vec<String> {
     let rating = device.rating.value;
     let mut sentences = Vec::new();
     if let Some(overload) = worst.overload {
@@ -165,14 +185,14 @@ fn consequences(project: &Project, device: &DeviceResult, worst: &Case<'_>) -> V
             words::amps(rating * 1.10),
             names::device_word(device),
             worst.wire.id,
-            words::heat(overload.carried_for_ever, system),
-            words::heat(worst.wire.limit, system),
+            words::heat(overload.carried_for_ever),
+            words::heat(worst.wire.limit),
         ));
         if overload.fast_region.celsius() > worst.wire.short_limit.celsius() {
             sentences.push(format!(
                 "At {} it reaches {} before the {} has certainly opened: the insulation fails.",
                 words::amps(overload.fast_region_amps),
-                words::heat(overload.fast_region, system),
+                words::heat(overload.fast_region),
                 names::device_word(device),
             ));
         }

@@ -71,7 +71,9 @@ fn about(assessment: &Assessment, project: &Project, group: &[&ConsumerResult]) 
         "{} are in parallel ({hours:.0} Ah together) with no fuse of their own.",
         words::capital(&words::list(&labels, 4)),
     );
-    let subject = group.first().map_or(Subject::System, |c| Subject::Item(c.item.clone()));
+    let subject = group
+        .first()
+        .map_or(Subject::System, |c| Subject::Item(c.item.clone()));
     let mut finding = Finding::new(DOC.id, severity, subject, headline);
     for battery in group {
         finding = finding
@@ -81,7 +83,7 @@ fn about(assessment: &Assessment, project: &Project, group: &[&ConsumerResult]) 
     if severity == Severity::Warning {
         if let Some(bank) = large {
             let text = format!("{:.0} Ah", bank.value.above_ampere_hours);
-            let basis = wainwright_analysis::Basis::Table(bank.source);
+            let basis = wainwright_analysis::known::Basis::Table(bank.source);
             finding = finding.over(
                 Amount::computed("Q", hours, format!("{hours:.0} Ah")),
                 Amount::based("Q", bank.value.above_ampere_hours, text, &basis),
@@ -93,10 +95,15 @@ fn about(assessment: &Assessment, project: &Project, group: &[&ConsumerResult]) 
 
 /// Typed capacity of a battery [Ah]; nothing where none was typed.
 fn ampere_hours(project: &Project, battery: &ConsumerResult) -> f64 {
-    match project.items.get(battery.item.as_str()).map(|item| &item.spec) {
-        Some(Spec::Battery(spec)) => {
-            spec.capacity.as_ref().map_or(0.0, |capacity| capacity.value.ampere_hours())
-        }
+    match project
+        .items
+        .get(battery.item.as_str())
+        .map(|item| &item.spec)
+    {
+        Some(Spec::Battery(spec)) => spec
+            .capacity
+            .as_ref()
+            .map_or(0.0, |capacity| capacity.value.ampere_hours()),
         _ => 0.0,
     }
 }

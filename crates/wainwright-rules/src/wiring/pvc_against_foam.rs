@@ -33,7 +33,12 @@ impl Rule for PvcAgainstFoam {
 
     fn find(&self, assessment: &Assessment, _: &Project) -> Vec<Finding> {
         let bad = |wire: &&WireResult| wire.pvc && wire.run.value == Run::Foam;
-        assessment.wires.iter().filter(bad).map(|wire| about(assessment, wire)).collect()
+        assessment
+            .wires
+            .iter()
+            .filter(bad)
+            .map(|wire| about(assessment, wire))
+            .collect()
     }
 
     fn remedies(
@@ -56,6 +61,11 @@ fn about(assessment: &Assessment, wire: &WireResult) -> Finding {
         words::capital(&names::wire(wire)),
         wire.insulation.value.to_uppercase(),
     );
-    Finding::new(DOC.id, Severity::Caution, Subject::Wire(wire.id.clone()), headline)
-        .assuming(assessment, &["wire", wire.id.as_str()])
+    Finding::new(
+        DOC.id,
+        Severity::Caution,
+        Subject::Wire(wire.id.clone()),
+        headline,
+    )
+    .assuming(assessment, &["wire", wire.id.as_str()])
 }

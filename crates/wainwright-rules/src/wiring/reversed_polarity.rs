@@ -33,7 +33,11 @@ impl Rule for ReversedPolarity {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        assessment.reversed.iter().map(|item| about(assessment, project, item)).collect()
+        assessment
+            .reversed
+            .iter()
+            .map(|item| about(assessment, project, item))
+            .collect()
     }
 
     fn remedies(
@@ -49,16 +53,25 @@ impl Rule for ReversedPolarity {
 }
 
 fn about(assessment: &Assessment, project: &Project, item: &Id) -> Finding {
-    let mut roles = assessment.consumers.iter().filter(|c| c.item == *item).map(|c| c.role);
+    let mut roles = assessment
+        .consumers
+        .iter()
+        .filter(|c| c.item == *item)
+        .map(|c| c.role);
     let battery = roles.any(|role| role == Role::Battery);
     let name = words::capital(&names::item(project, item));
     let (severity, headline) = if battery {
         (
             Severity::Danger,
-            format!("{name} is joined the wrong way round: two batteries short-circuit each other."),
+            format!(
+                "{name} is joined the wrong way round: two batteries short-circuit each other."
+            ),
         )
     } else {
-        (Severity::Warning, format!("{name} is joined the wrong way round: plus and minus are swapped."))
+        (
+            Severity::Warning,
+            format!("{name} is joined the wrong way round: plus and minus are swapped."),
+        )
     };
     let mut finding = Finding::new(DOC.id, severity, Subject::Item(item.clone()), headline);
     for wire in &assessment.wires {

@@ -38,7 +38,9 @@ impl Rule for SelfResettingBreaker {
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let automatic = |device: &&DeviceResult| device.reclose == Reclose::Automatic;
         let devices = assessment.devices.iter().filter(automatic);
-        devices.map(|device| about(assessment, project, device)).collect()
+        devices
+            .map(|device| about(assessment, project, device))
+            .collect()
     }
 
     fn remedies(
@@ -48,7 +50,12 @@ impl Rule for SelfResettingBreaker {
         project: &Project,
     ) -> Vec<Remedy> {
         let device = subjects::device(finding, assessment);
-        Remedy::some(device.map(|d| fuses::manual_reset(project, d)).into_iter().collect())
+        Remedy::some(
+            device
+                .map(|d| fuses::manual_reset(project, d))
+                .into_iter()
+                .collect(),
+        )
     }
 }
 
@@ -66,9 +73,17 @@ fn about(assessment: &Assessment, project: &Project, device: &DeviceResult) -> F
         "The {} closes again by itself after a fault; {guarded}.",
         names::device(project, device)
     );
-    let severity = if alone { Severity::Warning } else { Severity::Notice };
-    let mut finding =
-        Finding::new(DOC.id, severity, Subject::device(&device.item, device.way), headline);
+    let severity = if alone {
+        Severity::Warning
+    } else {
+        Severity::Notice
+    };
+    let mut finding = Finding::new(
+        DOC.id,
+        severity,
+        Subject::device(&device.item, device.way),
+        headline,
+    );
     for index in &device.guards {
         if let Some(wire) = assessment.wires.get(*index) {
             finding = finding.also(Subject::Wire(wire.id.clone()));

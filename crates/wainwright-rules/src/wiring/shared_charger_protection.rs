@@ -62,7 +62,10 @@ impl Rule for SharedChargerProtection {
 fn is_charger(project: &Project, consumer: &ConsumerResult) -> bool {
     let kind = crate::view::limits::kind(project, consumer.item.as_str());
     consumer.role == Role::Source
-        && matches!(kind, Kind::SolarController | Kind::ShoreCharger | Kind::DcdcCharger)
+        && matches!(
+            kind,
+            Kind::SolarController | Kind::ShoreCharger | Kind::DcdcCharger
+        )
 }
 
 fn about(project: &Project, group: &[&ConsumerResult]) -> Finding {
@@ -71,8 +74,7 @@ fn about(project: &Project, group: &[&ConsumerResult]) -> Finding {
         "{} are joined with no fuse of their own: a fault in one is fed by all the others.",
         words::capital(&words::list(&labels, 4)),
     );
-    let mut finding =
-        Finding::new(DOC.id, Severity::Warning, first(project, group), headline);
+    let mut finding = Finding::new(DOC.id, Severity::Warning, first(project, group), headline);
     for charger in group {
         finding = finding.also(Subject::Item(charger.item.clone()));
     }
@@ -81,5 +83,7 @@ fn about(project: &Project, group: &[&ConsumerResult]) -> Finding {
 
 /// The first of the group in file order names the finding.
 fn first(_: &Project, group: &[&ConsumerResult]) -> Subject {
-    group.first().map_or(Subject::System, |c| Subject::Item(c.item.clone()))
+    group
+        .first()
+        .map_or(Subject::System, |c| Subject::Item(c.item.clone()))
 }

@@ -8,8 +8,8 @@ use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
 use std::collections::BTreeMap;
-use wainwright_analysis::result::{Assessment, FaultEnd, FaultResult};
 use wainwright_analysis::Ask;
+use wainwright_analysis::result::{Assessment, FaultEnd, FaultResult};
 use wainwright_model::Project;
 
 /// The rule.
@@ -62,7 +62,12 @@ impl Rule for ShortNeverCleared {
         let down = fuses::down(project, device);
         let thicker = sizes::thicker_with(assessment, &wires, &partners);
         let both = fuses::both(&down, &thicker);
-        Remedy::some(vec![down, sizes::thicker(assessment, &partners), thicker, both])
+        Remedy::some(vec![
+            down,
+            sizes::thicker(assessment, &partners),
+            thicker,
+            both,
+        ])
     }
 }
 
@@ -90,7 +95,11 @@ fn find_one(
 ) -> Option<Finding> {
     let device = assessment.devices.get(device)?;
     let burnt = case.end.stresses.iter().any(|stress| !stress.survives);
-    let severity = if burnt { Severity::Danger } else { Severity::Warning };
+    let severity = if burnt {
+        Severity::Danger
+    } else {
+        Severity::Warning
+    };
     let at = format!("{}.{}", case.fault.at.0, case.fault.at.1);
     let headline = format!(
         "A short at {at} draws as little as {}: the {} may never open.",
@@ -103,11 +112,17 @@ fn find_one(
         rating.amperes() * CERTAIN,
         format!("{} (1.35 × rating)", words::amps(rating * CERTAIN)),
     );
-    let mut finding =
-        Finding::new(DOC.id, severity, Subject::device(&device.item, device.way), headline)
-            .under(limits::current("I_k", case.end.amps), certain)
-            .memory(true)
-            .asking(Ask::FaultCurrent { node: case.fault.node });
+    let mut finding = Finding::new(
+        DOC.id,
+        severity,
+        Subject::device(&device.item, device.way),
+        headline,
+    )
+    .under(limits::current("I_k", case.end.amps), certain)
+    .memory(true)
+    .asking(Ask::FaultCurrent {
+        node: case.fault.node,
+    });
     for index in &case.fault.wires {
         if let Some(wire) = assessment.wires.get(*index) {
             finding = finding
@@ -116,11 +131,14 @@ fn find_one(
         }
     }
     if let Some(stress) = case.end.stresses.first() {
-        let wire = assessment.wires.get(stress.wire).map(names::wire).unwrap_or_default();
-        let system = limits::system(project);
+        let wire = assessment
+            .wires
+            .get(stress.wire)
+            .map(names::wire)
+            .unwrap_or_default();
         finding = finding.note(format!(
             "Meanwhile {wire} reaches {}.",
-            words::heat(stress.hottest, system)
+            words::heat(stress.hottest)
         ));
     }
     Some(finding)

@@ -60,12 +60,23 @@ fn find_one(
     index: usize,
     state: &StateResult,
 ) -> Option<Finding> {
-    let Outcome::Collapse { carried, wanted, possible, weakest, volts } = &state.outcome else {
+    let Outcome::Collapse {
+        carried,
+        wanted,
+        possible,
+        weakest,
+        volts,
+    } = &state.outcome
+    else {
         return None;
     };
-    let at = weakest
-        .as_ref()
-        .map(|id| format!(" {} gives way first, at {}.", names::item(project, id), words::volts(*volts)));
+    let at = weakest.as_ref().map(|id| {
+        format!(
+            " {} gives way first, at {}.",
+            names::item(project, id),
+            words::volts(*volts)
+        )
+    });
     let headline = format!(
         "The supply cannot carry the load {}: {} asked for, {} possible ({}).{}",
         names::state(assessment, index),
@@ -74,10 +85,11 @@ fn find_one(
         words::percent(*carried),
         at.unwrap_or_default(),
     );
-    let mut finding = Finding::new(DOC.id, Severity::Warning, Subject::State(index), headline).over(
-        Amount::computed("P", wanted.watts(), words::watts(*wanted)),
-        Amount::computed("P_max", possible.watts(), words::watts(*possible)),
-    );
+    let mut finding = Finding::new(DOC.id, Severity::Warning, Subject::State(index), headline)
+        .over(
+            Amount::computed("P", wanted.watts(), words::watts(*wanted)),
+            Amount::computed("P_max", possible.watts(), words::watts(*possible)),
+        );
     if let Some(id) = weakest {
         finding = finding.also(Subject::Item(id.clone()));
     }

@@ -6,7 +6,7 @@ use crate::remedy::edits;
 use crate::rule::{Change, Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, subjects, words};
-use wainwright_analysis::Basis;
+use wainwright_analysis::known::Basis;
 use wainwright_analysis::result::{Assessment, JointOwner, JointResult};
 use wainwright_model::{Given, Id, Origin, Project, Spec};
 use wainwright_units::Current;
@@ -28,8 +28,9 @@ static DOC: RuleDoc = RuleDoc {
 };
 
 /// Ratings switches are sold in [A]. Judgement.
-const SOLD: [f64; 13] =
-    [10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 75.0, 100.0, 150.0, 200.0, 300.0, 500.0];
+const SOLD: [f64; 13] = [
+    10.0, 15.0, 20.0, 25.0, 30.0, 40.0, 50.0, 75.0, 100.0, 150.0, 200.0, 300.0, 500.0,
+];
 
 impl Rule for SwitchOverloaded {
     fn doc(&self) -> &'static RuleDoc {
@@ -37,7 +38,11 @@ impl Rule for SwitchOverloaded {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        assessment.joints.iter().filter_map(|joint| find_one(assessment, project, joint)).collect()
+        assessment
+            .joints
+            .iter()
+            .filter_map(|joint| find_one(assessment, project, joint))
+            .collect()
     }
 
     fn remedies(&self, finding: &Finding, _: &Assessment, project: &Project) -> Vec<Remedy> {
@@ -80,14 +85,26 @@ fn find_one(assessment: &Assessment, project: &Project, joint: &JointResult) -> 
         words::amps(rating.value),
     );
     let basis = match &rating.at.origin {
-        Origin::Part(part) => Basis::Part { part: part.clone(), source: None },
+        Origin::Part(part) => Basis::Part {
+            part: part.clone(),
+            source: None,
+        },
         _ => Basis::Typed(rating.at.clone()),
     };
-    let limit =
-        Amount::based("I_n", rating.value.amperes(), words::amps(rating.value), &basis);
+    let limit = Amount::based(
+        "I_n",
+        rating.value.amperes(),
+        words::amps(rating.value),
+        &basis,
+    );
     Some(
-        Finding::new(DOC.id, Severity::Warning, Subject::device(id, *way), headline)
-            .over(limits::current("I", joint.amps), limit),
+        Finding::new(
+            DOC.id,
+            Severity::Warning,
+            Subject::device(id, *way),
+            headline,
+        )
+        .over(limits::current("I", joint.amps), limit),
     )
 }
 

@@ -7,8 +7,8 @@ use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
-use wainwright_analysis::result::{Assessment, ConsumerResult, WireResult};
 use wainwright_analysis::Ask;
+use wainwright_analysis::result::{Assessment, ConsumerResult, WireResult};
 use wainwright_model::Project;
 use wainwright_units::Current;
 
@@ -36,7 +36,9 @@ impl Rule for ThinSuppliedLead {
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let supplied = assessment.wires.iter().filter(|wire| wire.supplied);
-        supplied.filter_map(|wire| find_one(assessment, project, wire)).collect()
+        supplied
+            .filter_map(|wire| find_one(assessment, project, wire))
+            .collect()
     }
 
     fn remedies(
@@ -50,7 +52,12 @@ impl Rule for ThinSuppliedLead {
         let partners = subjects::all_partners(assessment, &graph, &wires);
         let supplied: Vec<usize> = partners
             .into_iter()
-            .filter(|index| assessment.wires.get(*index).is_some_and(|wire| wire.supplied))
+            .filter(|index| {
+                assessment
+                    .wires
+                    .get(*index)
+                    .is_some_and(|wire| wire.supplied)
+            })
             .collect();
         Remedy::some(vec![
             sizes::thicker(assessment, &wires),
@@ -73,13 +80,20 @@ fn find_one(assessment: &Assessment, project: &Project, wire: &WireResult) -> Op
         names::place(project, wire),
     );
     Some(
-        Finding::new(DOC.id, Severity::Warning, Subject::Wire(wire.id.clone()), headline)
-            .also(Subject::Item(gear.item.clone()))
-            .over(limits::current("I_r", rated), limits::ampacity(wire))
-            .memory(limits::ampacity_from_memory(wire))
-            .assuming(assessment, &["wire", wire.id.as_str()])
-            .assuming(assessment, &["item", gear.item.as_str()])
-            .asking(Ask::WireAmpacity { wire: wire.id.clone() }),
+        Finding::new(
+            DOC.id,
+            Severity::Warning,
+            Subject::Wire(wire.id.clone()),
+            headline,
+        )
+        .also(Subject::Item(gear.item.clone()))
+        .over(limits::current("I_r", rated), limits::ampacity(wire))
+        .memory(limits::ampacity_from_memory(wire))
+        .assuming(assessment, &["wire", wire.id.as_str()])
+        .assuming(assessment, &["item", gear.item.as_str()])
+        .asking(Ask::WireAmpacity {
+            wire: wire.id.to_string(),
+        }),
     )
 }
 

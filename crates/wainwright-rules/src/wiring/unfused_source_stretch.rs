@@ -7,7 +7,7 @@ use crate::remedy::{feeds, fuses};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
-use wainwright_analysis::Known;
+use wainwright_analysis::known::Known;
 use wainwright_analysis::result::{Assessment, ConsumerResult, Guard, Role, Side, WireResult};
 use wainwright_model::Project;
 use wainwright_units::Length;
@@ -29,7 +29,10 @@ static DOC: RuleDoc = RuleDoc {
               1400 A; the 6 AWG wire reaches the end of its insulation in a second.",
     what_to_do: "Put the fuse at the source: a terminal-mounted or class T fuse on the battery, \
                  the others within 7 in (200 mm) of where the power comes from.",
-    sources: &["position/unfused", "ANSI/ABYC E-11 and 33 CFR 183.455: every source counts."],
+    sources: &[
+        "position/unfused",
+        "ANSI/ABYC E-11 and 33 CFR 183.455: every source counts.",
+    ],
 };
 
 /// One unprotected conductor.
@@ -49,7 +52,9 @@ impl Rule for UnfusedSourceStretch {
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let gives = |c: &&ConsumerResult| matches!(c.role, Role::Battery | Role::Source);
         let sources = assessment.consumers.iter().filter(gives);
-        sources.filter_map(|source| find_one(assessment, project, source)).collect()
+        sources
+            .filter_map(|source| find_one(assessment, project, source))
+            .collect()
     }
 
     fn remedies(
@@ -63,7 +68,12 @@ impl Rule for UnfusedSourceStretch {
         };
         let graph = Graph::new(assessment, project);
         let mut remedies = fuses::at_source(assessment, project, &graph, source.as_str());
-        remedies.push(feeds::fuse_to_source(assessment, project, &graph, source.as_str()));
+        remedies.push(feeds::fuse_to_source(
+            assessment,
+            project,
+            &graph,
+            source.as_str(),
+        ));
         Remedy::some(remedies)
     }
 }
@@ -93,15 +103,20 @@ fn find_one(
         worst.bare.metres(),
         words::length(worst.bare, system),
     );
-    let mut finding = Finding::new(DOC.id, severity, Subject::Item(source.item.clone()), headline)
-        .over(value, limits::length(worst.limit, system))
-        .also(Subject::Wire(worst.wire.id.clone()));
+    let mut finding = Finding::new(
+        DOC.id,
+        severity,
+        Subject::Item(source.item.clone()),
+        headline,
+    )
+    .over(value, limits::length(worst.limit, system))
+    .also(Subject::Wire(worst.wire.id.clone()));
     for stretch in &stretches {
         finding = finding
             .also(Subject::Wire(stretch.wire.id.clone()))
             .assuming(assessment, &["wire", stretch.wire.id.as_str(), "length"]);
     }
-    if let Some(sentence) = short(assessment, project, worst) {
+    if let Some(sentence) = short(assessment, worst) {
         finding = finding.note(sentence);
     }
     if source.role == Role::Battery {
@@ -127,7 +142,12 @@ fn stretches<'a>(assessment: &'a Assessment, source: &ConsumerResult) -> Vec<Str
             };
             let too_long = limits::above(bare.metres(), limit.value.metres());
             let harmless = limits::source_is_harmless(wire, guard);
-            (too_long && !harmless).then_some(Stretch { index, wire, bare, limit })
+            (too_long && !harmless).then_some(Stretch {
+                index,
+                wire,
+                bare,
+                limit,
+            })
         })
         .collect()
 }
@@ -141,18 +161,33 @@ fn severity(
 ) -> Severity {
     let destroyed = stretches.iter().any(|stretch| {
         let ends = [stretch.wire.from_node, stretch.wire.to_node];
-        assessment.faults.iter().filter(|fault| ends.contains(&fault.node)).any(|fault| {
-            let stress = fault.largest.stresses.iter().find(|s| s.wire == stretch.index);
-            stress.is_some_and(|stress| !stress.survives)
-        })
+        assessment
+            .faults
+            .iter()
+            .filter(|fault| ends.contains(&fault.node))
+            .any(|fault| {
+                let stress = fault
+                    .largest
+                    .stresses
+                    .iter()
+                    .find(|s| s.wire == stretch.index);
+                stress.is_some_and(|stress| !stress.survives)
+            })
     });
-    if source.role == Role::Battery && destroyed { Severity::Danger } else { Severity::Warning }
+    if source.role == Role::Battery && destroyed {
+        Severity::Danger
+    } else {
+        Severity::Warning
+    }
 }
 
 /// What a short at the end of the stretch does.
-fn short(assessment: &Assessment, project: &Project, worst: &Stretch<'_>) -> Option<String> {
+fn short(assessment: &Assessment, worst: &Stretch<'_>) -> Option<String> {
     let ends = [worst.wire.from_node, worst.wire.to_node];
-    let faults = assessment.faults.iter().filter(|fault| ends.contains(&fault.node));
+    let faults = assessment
+        .faults
+        .iter()
+        .filter(|fault| ends.contains(&fault.node));
     let stress = faults
         .flat_map(|fault| &fault.largest.stresses)
         .filter(|stress| stress.wire == worst.index)
@@ -161,14 +196,17 @@ fn short(assessment: &Assessment, project: &Project, worst: &Stretch<'_>) -> Opt
         "A short there drives {} through it and heats it to {}; its insulation bears {} for a few \
          seconds.",
         words::amps(stress.amps),
-        words::heat(stress.hottest, limits::system(project)),
-        words::heat(worst.wire.short_limit, limits::system(project)),
+        words::heat(stress.hottest),
+        words::heat(worst.wire.short_limit),
     ))
 }
 
 fn more(count: usize) -> String {
     match count {
         0 | 1 => String::new(),
-        many => format!("; the same goes for {}", words::counted(many - 1, "further wire")),
+        many => format!(
+            "; the same goes for {}",
+            words::counted(many - 1, "further wire")
+        ),
     }
 }

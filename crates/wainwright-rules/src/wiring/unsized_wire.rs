@@ -40,7 +40,10 @@ impl Rule for UnsizedWire {
                 }
             }
         }
-        by_wire.iter().filter_map(|(id, missing)| about(id, missing)).collect()
+        by_wire
+            .iter()
+            .filter_map(|(id, missing)| about(id, missing))
+            .collect()
     }
 
     /// Only the builder knows the value.
@@ -56,11 +59,18 @@ fn about(id: &str, missing: &[&Missing]) -> Option<Finding> {
         "Wire {id} is left out of the study: {} is not known.",
         words::list(&wanted, 4)
     );
-    let mut finding =
-        Finding::new(DOC.id, Severity::Caution, Subject::Wire(Id::new(id)?), headline);
+    let mut finding = Finding::new(
+        DOC.id,
+        Severity::Caution,
+        Subject::Wire(Id::new(id)?),
+        headline,
+    );
     for one in missing {
         let key = one.path.last().map_or("", String::as_str);
-        finding = finding.note(format!("Type {key} = \"…\", for example {}.", example(one.wanted)));
+        finding = finding.note(format!(
+            "Type {key} = \"…\", for example {}.",
+            example(one.wanted)
+        ));
     }
     Some(finding)
 }

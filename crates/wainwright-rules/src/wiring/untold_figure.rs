@@ -40,7 +40,10 @@ impl Rule for UntoldFigure {
                 }
             }
         }
-        by_item.iter().filter_map(|(id, missing)| about(project, id, missing)).collect()
+        by_item
+            .iter()
+            .filter_map(|(id, missing)| about(project, id, missing))
+            .collect()
     }
 
     /// Only the builder knows the figure.
@@ -58,11 +61,18 @@ fn about(project: &Project, id: &str, missing: &[&Missing]) -> Option<Finding> {
         words::capital(&names::item(project, &id)),
         words::list(&wanted, 4),
     );
-    let mut finding =
-        Finding::new(DOC.id, Severity::Caution, Subject::Item(id.clone()), headline);
+    let mut finding = Finding::new(
+        DOC.id,
+        Severity::Caution,
+        Subject::Item(id.clone()),
+        headline,
+    );
     for one in missing {
         let key = one.path.last().map_or("", String::as_str);
-        finding = finding.note(format!("Type {key} = \"…\", for example {}.", example(one.wanted)));
+        finding = finding.note(format!(
+            "Type {key} = \"…\", for example {}.",
+            example(one.wanted)
+        ));
     }
     Some(finding)
 }

@@ -6,8 +6,9 @@ use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
+use wainwright_analysis::Ask;
+use wainwright_analysis::known::Known;
 use wainwright_analysis::result::{Assessment, ConsumerInState, ConsumerResult, Role};
-use wainwright_analysis::{Ask, Known};
 use wainwright_model::Project;
 use wainwright_units::{Ratio, Voltage};
 
@@ -36,7 +37,9 @@ impl Rule for VoltageDrop {
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let loads = assessment.consumers.iter().filter(|c| c.role == Role::Load);
-        loads.filter_map(|load| find_one(assessment, project, load)).collect()
+        loads
+            .filter_map(|load| find_one(assessment, project, load))
+            .collect()
     }
 
     fn remedies(
@@ -51,8 +54,15 @@ impl Rule for VoltageDrop {
         let graph = Graph::new(assessment, project);
         let way = supply_wires(assessment, &graph, item.as_str());
         let own = own_wires(assessment, &graph, &way);
+        let load = assessment
+            .consumers
+            .iter()
+            .find(|c| c.item == *item && c.role == Role::Load);
+        let state = load
+            .and_then(|load| worst_drop(assessment, load))
+            .map_or(0, |worst| worst.0);
         Remedy::some(vec![
-            sizes::thicker(assessment, &heaviest(assessment, &way)),
+            sizes::graded(assessment, &way, state),
             sizes::thicker(assessment, &own),
             sizes::thicker(assessment, &way),
         ])
@@ -69,7 +79,11 @@ pub(crate) fn supply_wires(assessment: &Assessment, graph: &Graph, item: &str) -
     let Some(((plus, minus), feeder)) = ends else {
         return Vec::new();
     };
-    let feeder = assessment.consumers.iter().filter(|c| c.item == *feeder).find_map(|c| c.nodes);
+    let feeder = assessment
+        .consumers
+        .iter()
+        .filter(|c| c.item == *feeder)
+        .find_map(|c| c.nodes);
     let (from_plus, from_minus) = feeder.unwrap_or((plus, minus));
     let mut wires = graph.wires_between(from_plus, plus);
     wires.extend(graph.wires_between(minus, from_minus));
@@ -104,7 +118,10 @@ fn find_one(assessment: &Assessment, project: &Project, load: &ConsumerResult) -
         Some((index, _)) => {
             let lowest = load.lowest.map(|v| format!(" below {}", words::volts(v)));
             let when = names::state(assessment, index);
-            (Severity::Warning, format!(" It stops working{} {when}.", lowest.unwrap_or_default()))
+            (
+                Severity::Warning,
+                format!(" It stops working{} {when}.", lowest.unwrap_or_default()),
+            )
         }
         None => (Severity::Caution, String::new()),
     };
@@ -114,7 +131,11 @@ fn find_one(assessment: &Assessment, project: &Project, load: &ConsumerResult) -
         words::percent(share),
         words::volts(here.drop.unwrap_or(Voltage::from_volts(0.0))),
         words::percent(limit.value),
-        if load.critical { " for critical gear" } else { "" },
+        if load.critical {
+            " for critical gear"
+        } else {
+            ""
+        },
         words::volts(here.volts.unwrap_or(Voltage::from_volts(0.0))),
     );
     let graph = Graph::new(assessment, project);
@@ -123,13 +144,20 @@ fn find_one(assessment: &Assessment, project: &Project, load: &ConsumerResult) -
     let mut finding = Finding::new(DOC.id, severity, Subject::Item(load.item.clone()), headline)
         .over(value, limits::share("ΔU_max", limit))
         .note(format!("This is {}.", names::state(assessment, state)))
-        .asking(Ask::ConsumerDrop { item: load.item.clone(), state });
+        .asking(Ask::ConsumerDrop {
+            item: load.item.to_string(),
+            state,
+        });
     for index in heaviest(assessment, &way) {
         if let Some(wire) = assessment.wires.get(index) {
             finding = finding.also(Subject::Wire(wire.id.clone())).note(format!(
                 "Most is lost in {}: {}.",
                 names::wire(wire),
-                words::volts(wire.states.get(state).map_or(Voltage::from_volts(0.0), |s| s.drop.abs())),
+                words::volts(
+                    wire.states
+                        .get(state)
+                        .map_or(Voltage::from_volts(0.0), |s| s.drop.abs())
+                ),
             ));
         }
     }
@@ -152,12 +180,20 @@ fn limit<'a>(assessment: &'a Assessment, load: &ConsumerResult) -> &'a Known<Rat
 fn heaviest(assessment: &Assessment, way: &[usize]) -> Vec<usize> {
     let drop = |index: &usize| {
         let wire = assessment.wires.get(*index);
-        wire.and_then(limits::worst).map_or(0.0, |(_, state)| state.drop.volts().abs())
+        wire.and_then(limits::worst)
+            .map_or(0.0, |(_, state)| state.drop.volts().abs())
     };
-    way.iter().copied().max_by(|a, b| drop(a).total_cmp(&drop(b)).then(b.cmp(a))).into_iter().collect()
+    way.iter()
+        .copied()
+        .max_by(|a, b| drop(a).total_cmp(&drop(b)).then(b.cmp(a)))
+        .into_iter()
+        .collect()
 }
 
 /// Wires of the way that serve this gear only.
 fn own_wires(assessment: &Assessment, graph: &Graph, way: &[usize]) -> Vec<usize> {
-    way.iter().copied().filter(|index| graph.behind(assessment, *index).len() == 1).collect()
+    way.iter()
+        .copied()
+        .filter(|index| graph.behind(assessment, *index).len() == 1)
+        .collect()
 }

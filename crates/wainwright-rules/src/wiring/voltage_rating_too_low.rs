@@ -8,7 +8,7 @@ use crate::remedy::{edits, fuses};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, names, subjects, words};
-use wainwright_analysis::{Basis, Known};
+use wainwright_analysis::known::{Basis, Known};
 use wainwright_analysis::result::{Assessment, DeviceResult, WireResult};
 use wainwright_model::{Field, Id, Project, Spec};
 use wainwright_units::{Current, Voltage};
@@ -39,10 +39,19 @@ impl Rule for VoltageRatingTooLow {
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let graph = Graph::new(assessment, project);
         let volts = highest_volts(assessment, project, &graph);
-        let at = |node: usize| volts.get(&node).copied().unwrap_or(Voltage::from_volts(0.0));
+        let at = |node: usize| {
+            volts
+                .get(&node)
+                .copied()
+                .unwrap_or(Voltage::from_volts(0.0))
+        };
         let mut found = Vec::new();
         for device in &assessment.devices {
-            found.extend(device_finding(project, device, at(device.nodes.0).max(at(device.nodes.1))));
+            found.extend(device_finding(
+                project,
+                device,
+                at(device.nodes.0).max(at(device.nodes.1)),
+            ));
         }
         for (id, item) in project.items.iter() {
             found.extend(rated(&item.spec).and_then(|rating| {
@@ -55,7 +64,11 @@ impl Rule for VoltageRatingTooLow {
             }));
         }
         for wire in &assessment.wires {
-            found.extend(wire_finding(assessment, wire, at(wire.from_node).max(at(wire.to_node))));
+            found.extend(wire_finding(
+                assessment,
+                wire,
+                at(wire.from_node).max(at(wire.to_node)),
+            ));
         }
         found
     }
@@ -85,7 +98,10 @@ impl Rule for VoltageRatingTooLow {
             return Vec::new();
         };
         let text = format!("{} V", volts.ceil());
-        let title = format!("Replace {} by one rated {text} DC", names::item(project, item));
+        let title = format!(
+            "Replace {} by one rated {text} DC",
+            names::item(project, item)
+        );
         let edit = edits::set_text(&["item", item.as_str(), "voltage"], text);
         Remedy::some(vec![Remedy::one(title, vec![edit], 8.0)])
     }
@@ -112,13 +128,25 @@ fn device_finding(project: &Project, device: &DeviceResult, volts: Voltage) -> O
 fn item_finding(project: &Project, id: &Id, rating: Voltage, volts: Voltage) -> Option<Finding> {
     let rating = Known::new(rating, Basis::Computed);
     let name = names::item(project, id);
-    exceed(Severity::Danger, Subject::Item(id.clone()), &name, volts, &rating)
+    exceed(
+        Severity::Danger,
+        Subject::Item(id.clone()),
+        &name,
+        volts,
+        &rating,
+    )
 }
 
 fn wire_finding(assessment: &Assessment, wire: &WireResult, volts: Voltage) -> Option<Finding> {
     let rating = Known::new(wire.volts_rating, wire.insulation.basis.clone());
     let subject = Subject::Wire(wire.id.clone());
-    let finding = exceed(Severity::Warning, subject, &names::wire(wire), volts, &rating)?;
+    let finding = exceed(
+        Severity::Warning,
+        subject,
+        &names::wire(wire),
+        volts,
+        &rating,
+    )?;
     Some(finding.assuming(assessment, &["wire", wire.id.as_str(), "insulation"]))
 }
 
@@ -138,8 +166,12 @@ fn exceed(
         words::volts(volts),
         words::volts(rating.value),
     );
-    let limit =
-        Amount::based("U_n", rating.value.volts(), words::volts(rating.value), &rating.basis);
+    let limit = Amount::based(
+        "U_n",
+        rating.value.volts(),
+        words::volts(rating.value),
+        &rating.basis,
+    );
     let value = Amount::computed("U", volts.volts(), words::volts(volts));
     Some(Finding::new(DOC.id, severity, subject, headline).over(value, limit))
 }

@@ -6,7 +6,7 @@ use crate::remedy::{series, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, subjects, words};
-use wainwright_analysis::Basis;
+use wainwright_analysis::known::Basis;
 use wainwright_analysis::result::{Assessment, WireResult};
 use wainwright_model::{Project, Region};
 use wainwright_reference::Sourced;
@@ -41,7 +41,9 @@ impl Rule for WireBelowMinimumSize {
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let wires = assessment.wires.iter();
-        wires.filter_map(|wire| find_one(assessment, project, wire)).collect()
+        wires
+            .filter_map(|wire| find_one(assessment, project, wire))
+            .collect()
     }
 
     fn remedies(&self, finding: &Finding, assessment: &Assessment, _: &Project) -> Vec<Remedy> {
@@ -65,14 +67,29 @@ fn find_one(assessment: &Assessment, project: &Project, wire: &WireResult) -> Op
         words::capital(&names::wire(wire)),
         wire.size.value,
         least.value,
-        if wire.sheathed { "in a sheath" } else { "for a single conductor" },
+        if wire.sheathed {
+            "in a sheath"
+        } else {
+            "for a single conductor"
+        },
     );
-    let severity = if wire.supplied { Severity::Notice } else { Severity::Caution };
-    let limit =
-        Amount::based("S_min", needed, least.value.to_string(), &Basis::Table(least.source));
+    let severity = if wire.supplied {
+        Severity::Notice
+    } else {
+        Severity::Caution
+    };
+    let limit = Amount::based(
+        "S_min",
+        needed,
+        least.value.to_string(),
+        &Basis::Table(least.source),
+    );
     Some(
         Finding::new(DOC.id, severity, Subject::Wire(wire.id.clone()), headline)
-            .under(Amount::computed("S", area, wire.size.value.to_string()), limit)
+            .under(
+                Amount::computed("S", area, wire.size.value.to_string()),
+                limit,
+            )
             .assuming(assessment, &["wire", wire.id.as_str(), "size"]),
     )
 }

@@ -1,9 +1,9 @@
 //! No verb: opens a project in the browser of this computer. Not here: the
 //! pages.
 
+use super::args::{AppArgs, Demo};
 use super::exit::{Status, Trouble};
 use super::out::Out;
-use super::{AppArgs, Demo};
 use crate::session::Session;
 use crate::store::{self, Store};
 use crate::web::{self, Listen};

@@ -1,13 +1,15 @@
 //! `check`: what is wrong with the wiring and what mends it. Not here: the
 //! tables (see `show`) and applying a fix (see `fix`).
 
+use super::args::CheckArgs;
 use super::exit::{Status, Trouble};
 use super::out::Out;
-use super::{CheckArgs, show};
+use super::show;
+use crate::store;
 use crate::study::Study;
+use crate::views::finding::FindingView;
 use crate::views::state::{find_state, state_id, state_label};
 use crate::views::{self, Fixes};
-use crate::store;
 use std::path::Path;
 use wainwright_analysis::result::Outcome;
 use wainwright_model::ProblemSeverity;
@@ -17,24 +19,30 @@ use wainwright_rules::{Amount, Finding};
 pub fn run(args: &CheckArgs, out: &mut Out) -> Result<Status, Trouble> {
     let study = Study::of(store::read(&args.file)?);
     let state = wanted_state(&study, args.state.as_deref())?;
-    if args.json {
-        let fixes = if args.no_fixes { Fixes::LeftOut } else { Fixes::Proven };
-        let mut report = views::report(&study, args.file.to_str(), fixes);
-        let shown = |key: &str| {
-            let finding = study.finding(key);
-            finding.is_some_and(|f| f.severity.at_least(args.severity.severity()))
-        };
-        report.findings.retain(|f| shown(&f.key));
-        out.json(&report);
-    } else {
-        print(args, &study, state, out);
-    }
+    let least = args.severity.severity();
+    let shown: Vec<&Finding> = study
+        .findings
+        .iter()
+        .filter(|f| f.severity.at_least(least))
+        .collect();
+    let to_prove: &[&Finding] = if args.no_fixes { &[] } else { &shown };
+    study.with_fixes(to_prove, || {
+        if args.json {
+            print_json(args, &study, &shown, out);
+        } else {
+            print(args, &study, state, &shown, out);
+        }
+    });
     Ok(status(&study))
 }
 
 /// The exit status a study deserves, whatever part of it is shown.
 pub fn status(study: &Study) -> Status {
-    let computed = study.assessment.states.iter().any(|s| s.outcome != Outcome::Empty);
+    let computed = study
+        .assessment
+        .states
+        .iter()
+        .any(|s| s.outcome != Outcome::Empty);
     if study.is_incomplete() || !computed {
         Status::Incomplete(study.worst())
     } else {
@@ -58,14 +66,27 @@ pub fn wanted_state(study: &Study, wanted: Option<&str>) -> Result<Option<usize>
     }
 }
 
-fn print(args: &CheckArgs, study: &Study, state: Option<usize>, out: &mut Out) {
+fn print_json(args: &CheckArgs, study: &Study, shown: &[&Finding], out: &mut Out) {
+    let mut report = views::report(study, args.file.to_str(), Fixes::LeftOut);
+    let fixes = if args.no_fixes {
+        Fixes::LeftOut
+    } else {
+        Fixes::Proven
+    };
+    let findings = shown.iter();
+    report.findings = findings.map(|f| FindingView::of(f, study, fixes)).collect();
+    out.json(&report);
+}
+
+fn print(args: &CheckArgs, study: &Study, state: Option<usize>, shown: &[&Finding], out: &mut Out) {
     title(&args.file, study, out);
     problems(study, out);
-    let least = args.severity.severity();
-    for finding in study.findings.iter().filter(|f| f.severity.at_least(least)) {
+    for finding in shown {
         out.gap();
         print_finding(finding, out);
         if !args.no_fixes {
+            // What is known already is shown while a fix is looked for.
+            out.flush();
             print_fixes(&args.file, study, finding, out);
         }
     }
@@ -88,7 +109,12 @@ fn title(file: &Path, study: &Study, out: &mut Out) {
         "{} danger, {} warning, {} caution, {} notice",
         s.danger, s.warning, s.caution, s.notice
     ));
-    if !study.assessment.states.iter().any(|s| s.outcome != Outcome::Empty) {
+    if !study
+        .assessment
+        .states
+        .iter()
+        .any(|s| s.outcome != Outcome::Empty)
+    {
         out.wrapped("", "Nothing could be computed: the file has no source, or no circuit from a source through a load and back.");
     }
 }
@@ -99,7 +125,10 @@ fn problems(study: &Study, out: &mut Out) {
     }
     out.gap();
     if study.is_incomplete() {
-        out.wrapped("", "Part of the text could not be read and is left out of everything below:");
+        out.wrapped(
+            "",
+            "Part of the text could not be read and is left out of everything below:",
+        );
     }
     for problem in &study.problems {
         let word = match problem.severity {
@@ -192,9 +221,12 @@ fn unknowns(args: &CheckArgs, study: &Study, out: &mut Out) {
             out.hanging("", "  ", &text);
         }
     } else if !a.assumptions.is_empty() {
+        let count = match a.assumptions.len() {
+            1 => "One value was".to_owned(),
+            count => format!("{count} values were"),
+        };
         out.line(format!(
-            "{} values were assumed because nobody gave them (--full lists them)",
-            a.assumptions.len()
+            "{count} assumed because nobody gave it (--full tells which)"
         ));
     }
 }

@@ -25,8 +25,16 @@ pub enum Line<'t> {
 pub fn diff<'t>(old: &'t str, new: &'t str) -> Vec<Line<'t>> {
     let (a, b): (Vec<&str>, Vec<&str>) = (old.lines().collect(), new.lines().collect());
     let head = a.iter().zip(&b).take_while(|(x, y)| x == y).count();
-    let (a_rest, b_rest) = (a.get(head..).unwrap_or_default(), b.get(head..).unwrap_or_default());
-    let tail = a_rest.iter().rev().zip(b_rest.iter().rev()).take_while(|(x, y)| x == y).count();
+    let (a_rest, b_rest) = (
+        a.get(head..).unwrap_or_default(),
+        b.get(head..).unwrap_or_default(),
+    );
+    let tail = a_rest
+        .iter()
+        .rev()
+        .zip(b_rest.iter().rev())
+        .take_while(|(x, y)| x == y)
+        .count();
     let (a_mid, a_tail) = a_rest.split_at(a_rest.len() - tail);
     let (b_mid, _) = b_rest.split_at(b_rest.len() - tail);
     let mut lines: Vec<Line> = a.iter().take(head).map(|l| Line::Same(l)).collect();

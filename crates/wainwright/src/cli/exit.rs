@@ -6,9 +6,15 @@ use std::process::ExitCode;
 use wainwright_rules::Severity;
 
 /// Shown below the help.
-pub const HELP: &str = "Exit status: 0 nothing worse than a notice, 1 caution, 2 warning \
-(or part of the file could not be understood), 3 danger, 4 the file could not be read or \
-written, 5 there is no such thing as was asked for, 64 the command line was not understood.";
+pub const HELP: &str = "\
+Exit status:
+  0   nothing worse than a notice
+  1   caution
+  2   warning, or part of the file could not be understood
+  3   danger
+  4   the file could not be read or written
+  5   there is no such thing as was asked for
+  64  the command line was not understood";
 
 /// How a verb ended that did its job.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]

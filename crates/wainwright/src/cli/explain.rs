@@ -1,7 +1,7 @@
 //! `explain`: the page of one rule, or the list of all. Not here: the texts,
 //! which stand beside each rule.
 
-use super::ExplainArgs;
+use super::args::ExplainArgs;
 use super::exit::{Status, Trouble};
 use super::out::Out;
 use crate::views::finding::RuleView;
@@ -9,7 +9,10 @@ use wainwright_rules::RuleDoc;
 
 /// Prints the page of a rule, or the list of all rules.
 pub fn run(args: &ExplainArgs, out: &mut Out) -> Result<Status, Trouble> {
-    let docs: Vec<&'static RuleDoc> = wainwright_rules::catalogue().iter().map(|r| r.doc()).collect();
+    let docs: Vec<&'static RuleDoc> = wainwright_rules::catalogue()
+        .iter()
+        .map(|r| r.doc())
+        .collect();
     let Some(wanted) = &args.rule else {
         list(&docs, args.json, out);
         return Ok(Status::Done);
@@ -70,6 +73,8 @@ fn page(doc: &RuleDoc, out: &mut Out) {
 
 /// A source is an id of the reference tables or a sentence.
 fn source_words(source: &str) -> String {
-    let known = wainwright_reference::sources().into_iter().find(|s| s.id == source);
+    let known = wainwright_reference::sources()
+        .into_iter()
+        .find(|s| s.id == source);
     known.map_or_else(|| source.to_owned(), ToString::to_string)
 }

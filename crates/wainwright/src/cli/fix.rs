@@ -1,15 +1,16 @@
 //! `fix`: applies a proven fix to the file, through the same session as the
 //! app, so that the file is never overwritten behind somebody's back.
 
+use super::args::FixArgs;
 use super::diff::{Line, diff};
 use super::exit::{Status, Trouble};
 use super::out::Out;
-use super::FixArgs;
 use crate::session::{Disk, Session, Snapshot};
 use crate::study::Study;
+use crate::views::Fixes;
 use crate::views::finding::{FindingView, fix_views};
 use serde::Serialize;
-use wainwright_rules::Fix;
+use wainwright_rules::{Finding, Fix};
 
 /// What was done, for machines.
 #[derive(Debug, Serialize)]
@@ -35,7 +36,9 @@ pub fn run(args: &FixArgs, out: &mut Out) -> Result<Status, Trouble> {
     let after = if args.dry_run {
         let text = before.study.text.as_ref();
         let applied = wainwright_model::apply(text, &fix.edits);
-        applied.map_err(|p| Trouble::NotChanged(p.to_string()))?.text
+        applied
+            .map_err(|p| Trouble::NotChanged(p.to_string()))?
+            .text
     } else {
         apply(&session, &before, &fix)?.study.text.to_string()
     };
@@ -57,7 +60,9 @@ fn chosen(study: &Study, key: &str, number: usize) -> Result<Fix, Trouble> {
     let fix = number.checked_sub(1).and_then(|index| fixes.get(index));
     fix.cloned().ok_or_else(|| {
         Trouble::NoSuch(match fixes.len() {
-            0 => format!("no fix of \"{key}\" could be proven; `wainwright explain {key}` says what to do"),
+            0 => format!(
+                "no fix of \"{key}\" could be proven; `wainwright explain {key}` says what to do"
+            ),
             count => format!("\"{key}\" has {count} proven fixes, numbered from 1"),
         })
     })
@@ -79,14 +84,24 @@ fn apply(
 }
 
 fn list(args: &FixArgs, study: &Study, out: &mut Out) {
-    if args.json {
-        let findings = study.findings.iter();
-        let views: Vec<FindingView> = findings.map(|f| FindingView::of(f, study, true)).collect();
-        out.json(&views);
-        return;
-    }
+    let findings: Vec<&Finding> = study.findings.iter().collect();
+    study.with_fixes(&findings, || {
+        if args.json {
+            let views = findings
+                .iter()
+                .map(|f| FindingView::of(f, study, Fixes::Proven));
+            out.json(&views.collect::<Vec<_>>());
+        } else {
+            print_list(study, out);
+        }
+    });
+}
+
+fn print_list(study: &Study, out: &mut Out) {
     for finding in &study.findings {
-        let word = out.paint.severity(finding.severity, finding.severity.word());
+        let word = out
+            .paint
+            .severity(finding.severity, finding.severity.word());
         out.line(format!("{word}  {}", finding.key()));
         let fixes = study.fixes(&finding.key()).unwrap_or_default();
         for view in fix_views(&fixes) {
@@ -118,7 +133,8 @@ fn print(args: &FixArgs, fix: &Fix, lines: &[Line<'_>], out: &mut Out) {
 }
 
 fn report(args: &FixArgs, key: &str, fix: &Fix, lines: &[Line<'_>]) -> FixReport {
-    let picked = |wanted: fn(&Line<'_>) -> Option<String>| lines.iter().filter_map(wanted).collect();
+    let picked =
+        |wanted: fn(&Line<'_>) -> Option<String>| lines.iter().filter_map(wanted).collect();
     FixReport {
         finding: key.to_owned(),
         number: args.number,

@@ -106,7 +106,9 @@ fn width(terminal: bool) -> usize {
 /// The terminal's own answer, through the system's tool for it.
 fn ask_terminal() -> Option<usize> {
     let mut stty = Command::new("stty");
-    stty.arg("size").stdin(Stdio::inherit()).stderr(Stdio::null());
+    stty.arg("size")
+        .stdin(Stdio::inherit())
+        .stderr(Stdio::null());
     let answer = String::from_utf8(stty.output().ok()?.stdout).ok()?;
     let columns: usize = answer.split_whitespace().nth(1)?.parse().ok()?;
     (columns > 0).then_some(columns)
@@ -124,7 +126,10 @@ mod tests {
 
     #[test]
     fn without_colour_text_stays_as_it_is() {
-        let paint = Paint { colour: false, width: 80 };
+        let paint = Paint {
+            colour: false,
+            width: 80,
+        };
         assert_eq!(paint.severity(Severity::Danger, "Danger"), "Danger");
     }
 }

@@ -1,10 +1,9 @@
 //! `parts`: the generic parts every project can use. Not here: the parts
 //! themselves.
 
-use super::PartsArgs;
+use super::args::PartsArgs;
 use super::exit::{Status, Trouble};
 use super::out::Out;
-use super::table::{Align, print};
 use serde::Serialize;
 use wainwright_model::{Id, Part};
 
@@ -22,24 +21,26 @@ pub fn run(args: &PartsArgs, out: &mut Out) -> Result<Status, Trouble> {
     let all = wainwright_analysis::catalogue().parts().iter();
     let views: Vec<PartView> = all
         .map(|(id, part)| view(id, part))
-        .filter(|v| args.kind.as_deref().is_none_or(|wanted| v.kind == Some(wanted)))
+        .filter(|v| {
+            args.kind
+                .as_deref()
+                .is_none_or(|wanted| v.kind == Some(wanted))
+        })
         .collect();
     if let (true, Some(kind)) = (views.is_empty(), &args.kind) {
-        return Err(Trouble::NoSuch(format!("there is no part of kind \"{kind}\"")));
+        return Err(Trouble::NoSuch(format!(
+            "there is no part of kind \"{kind}\""
+        )));
     }
     if args.json {
         out.json(&views);
         return Ok(Status::Done);
     }
-    let rows: Vec<Vec<String>> = views
-        .into_iter()
-        .map(|v| {
-            let kind = v.kind.unwrap_or_default().to_owned();
-            vec![v.id, kind, v.label.unwrap_or_default()]
-        })
-        .collect();
-    let heads = [("Part", Align::Left), ("Kind", Align::Left), ("", Align::Left)];
-    print(out, &heads, &rows);
+    for part in views {
+        let first = format!("{:<26}{:<18}", part.id, part.kind.unwrap_or_default());
+        let below = " ".repeat(first.chars().count());
+        out.hanging(&first, &below, &part.label.unwrap_or_default());
+    }
     Ok(Status::Done)
 }
 

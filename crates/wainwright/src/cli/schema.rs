@@ -1,8 +1,8 @@
 //! `schema`: the published JSON Schemas.
 
+use super::args::{SchemaArgs, SchemaOf};
 use super::exit::{Status, Trouble};
 use super::out::Out;
-use super::{SchemaArgs, SchemaOf};
 
 /// The schema of what `check --json` prints. A test holds real reports
 /// against it.

@@ -20,18 +20,15 @@ pub fn units(project: &Project) -> System {
 
 /// One line for each state: what the solver found.
 pub fn states(out: &mut Out, assessment: &Assessment, units: System) {
-    let rows: Vec<Vec<String>> = assessment
-        .states
-        .iter()
-        .map(|state| {
-            vec![
-                state_id(&state.kind),
-                state_label(state),
-                outcome(&state.outcome, units),
-            ]
-        })
-        .collect();
-    print(out, &[("State", Left), ("", Left), ("Result", Left)], &rows);
+    for state in &assessment.states {
+        let id = state_id(&state.kind);
+        let text = format!(
+            "{id}: {}: {}",
+            state_label(state),
+            outcome(&state.outcome, units)
+        );
+        out.hanging("  ", "    ", &text);
+    }
 }
 
 /// Every conductor in one state.
@@ -88,7 +85,9 @@ pub fn devices(out: &mut Out, assessment: &Assessment, state: usize, units: Syst
                 marked(device.rating.value.show(units), device.rating.is_assumed()),
                 there.map_or_else(|| "-".into(), |t| t.amps.show(units)),
                 there.map_or_else(|| "-".into(), |t| t.share.show(units)),
-                device.largest_fault.map_or_else(|| "-".into(), |a| a.show(units)),
+                device
+                    .largest_fault
+                    .map_or_else(|| "-".into(), |a| a.show(units)),
             ]
         })
         .collect();
@@ -166,7 +165,9 @@ fn outcome(outcome: &Outcome, units: System) -> String {
             weakest,
             ..
         } => {
-            let place = weakest.as_ref().map_or_else(String::new, |i| format!(", {i} gives way first"));
+            let place = weakest
+                .as_ref()
+                .map_or_else(String::new, |i| format!(", {i} gives way first"));
             format!(
                 "cannot be supplied: {} of {} can be carried{place}",
                 carried.show(units),

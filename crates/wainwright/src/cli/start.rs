@@ -1,8 +1,8 @@
 //! `new`: a small commented project to begin with.
 
+use super::args::{Demo, NewArgs};
 use super::exit::{Status, Trouble};
 use super::out::Out;
-use super::{Demo, NewArgs};
 use crate::store::Store;
 
 const STARTER_US: &str = include_str!("starter-us.toml");

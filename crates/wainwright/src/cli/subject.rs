@@ -31,14 +31,25 @@ pub fn questions(
         let ask = finding.ask.clone();
         return ask
             .map(|ask| vec![question(&finding.headline, ask)])
-            .ok_or_else(|| no_such("this finding rests on no single number; ask for a wire or an item it names"));
+            .ok_or_else(|| {
+                no_such(
+                    "this finding rests on no single number; ask for a wire or an item it names",
+                )
+            });
     }
     let a = &study.assessment;
-    let wires = a.wires.iter().filter(|w| names(subject, "wire", w.id.as_str()));
-    let devices = a.devices.iter().filter(|d| {
-        names(subject, "item", d.item.as_str()) || names(subject, "item", &id_of(d))
-    });
-    let gear = a.consumers.iter().filter(|c| names(subject, "item", c.item.as_str()));
+    let wires = a
+        .wires
+        .iter()
+        .filter(|w| names(subject, "wire", w.id.as_str()));
+    let devices = a
+        .devices
+        .iter()
+        .filter(|d| names(subject, "item", d.item.as_str()) || names(subject, "item", &id_of(d)));
+    let gear = a
+        .consumers
+        .iter()
+        .filter(|c| names(subject, "item", c.item.as_str()));
     let mut found: Vec<Question> = wires.flat_map(|w| of_wire(w, a, state)).collect();
     found.extend(devices.flat_map(|d| of_device(d, a, state)));
     found.extend(gear.flat_map(|c| of_gear(c, a, state)));
@@ -54,13 +65,20 @@ pub fn questions(
 
 fn of_wire(wire: &WireResult, a: &Assessment, state: Option<usize>) -> Vec<Question> {
     let id = &wire.id;
-    let mut found = vec![
-        question(&format!("Resistance of {id}"), Ask::WireResistance { wire: id.clone() }),
-        question(&format!("What {id} bears for ever"), Ask::WireAmpacity { wire: id.clone() }),
-    ];
+    let wire_id = || id.to_string();
+    let bears = Ask::WireAmpacity { wire: wire_id() };
+    let mut found = vec![question(&format!("What {id} bears for ever"), bears)];
     if let Some((state, name)) = named(a, state.or(wire.worst)) {
-        let wire = id.clone();
-        let drop = Ask::WireDrop { wire: wire.clone(), state };
+        let wire = wire_id();
+        let ohms = Ask::WireResistance {
+            wire: wire.clone(),
+            state,
+        };
+        found.push(question(&format!("Resistance of {id} ({name})"), ohms));
+        let drop = Ask::WireDrop {
+            wire: wire.clone(),
+            state,
+        };
         found.push(question(&format!("Voltage drop along {id} ({name})"), drop));
         let heat = Ask::WireTemperature { wire, state };
         found.push(question(&format!("Temperature of {id} ({name})"), heat));
@@ -70,14 +88,14 @@ fn of_wire(wire: &WireResult, a: &Assessment, state: Option<usize>) -> Vec<Quest
 
 fn of_device(device: &DeviceResult, a: &Assessment, state: Option<usize>) -> Option<Question> {
     let (state, name) = named(a, state.or(device.continuous_amps.map(|(_, s)| s)))?;
-    let (item, way) = (device.item.clone(), device.way);
+    let (item, way) = (device.item.to_string(), device.way);
     let title = format!("Load on {} ({name})", id_of(device));
     Some(question(&title, Ask::DeviceShare { item, way, state }))
 }
 
 fn of_gear(gear: &ConsumerResult, a: &Assessment, state: Option<usize>) -> Option<Question> {
     let (state, name) = named(a, state)?;
-    let item = gear.item.clone();
+    let item = gear.item.to_string();
     let title = format!("Voltage lost on the way to {item} ({name})");
     Some(question(&title, Ask::ConsumerDrop { item, state }))
 }
@@ -92,7 +110,9 @@ fn of_terminal(subject: &str, a: &Assessment) -> Option<Question> {
 
 /// Whether a typed subject means this element, with or without its table.
 fn names(subject: &str, table: &str, id: &str) -> bool {
-    let with_table = subject.strip_prefix(table).and_then(|rest| rest.strip_prefix('.'));
+    let with_table = subject
+        .strip_prefix(table)
+        .and_then(|rest| rest.strip_prefix('.'));
     subject == id || with_table == Some(id)
 }
 

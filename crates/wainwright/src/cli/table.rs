@@ -22,16 +22,20 @@ pub fn print(out: &mut Out, heads: &[(&str, Align)], rows: &[Vec<String>]) {
     let whole: usize = widths.iter().sum::<usize>() + GAP.len() * widths.len();
     let split = whole > out.paint.width && heads.len() > 2;
     let from = usize::from(split);
+    let indent = if split { "      " } else { "  " };
     let head: Vec<String> = heads.iter().map(|(name, _)| (*name).to_owned()).collect();
-    let head = line(&head, heads, &widths, from);
-    let head = out.paint.dim(&format!("  {}", head.trim_end()));
+    let head = format!("{indent}{}", line(&head, heads, &widths, from).trim_end());
+    if let (true, Some((name, _))) = (split, heads.first()) {
+        let name = out.paint.dim(&format!("  {name}"));
+        out.line(name);
+    }
+    let head = out.paint.dim(&head);
     out.line(head);
     for row in rows {
         if let (true, Some(name)) = (split, row.first()) {
             out.line(format!("  {name}"));
         }
         let text = line(row, heads, &widths, from);
-        let indent = if split { "      " } else { "  " };
         out.line(format!("{indent}{}", text.trim_end()));
     }
 }
@@ -59,5 +63,7 @@ fn widths(heads: &[(&str, Align)], rows: &[Vec<String>]) -> Vec<usize> {
         cells.map(|c| count(c)).max().unwrap_or(0).max(count(head))
     };
     let heads = heads.iter().enumerate();
-    heads.map(|(index, (name, _))| column(index, name)).collect()
+    heads
+        .map(|(index, (name, _))| column(index, name))
+        .collect()
 }

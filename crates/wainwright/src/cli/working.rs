@@ -1,7 +1,7 @@
 //! `working`: the formula behind a number, with the numbers in it and where
 //! each came from.
 
-use super::WorkingArgs;
+use super::args::WorkingArgs;
 use super::check::wanted_state;
 use super::exit::{Status, Trouble};
 use super::out::Out;
@@ -62,17 +62,21 @@ pub fn print(title: &str, working: &WorkingView, out: &mut Out) {
     out.gap();
 }
 
+/// The formula begins with its own symbol, so the numbers stand below it.
 fn print_step(step: &StepView, out: &mut Out) {
-    let indent = " ".repeat(step.symbol.chars().count() + 2);
-    let head = format!("  {} = ", step.symbol);
-    let others = format!("{indent} = ");
-    let below = " ".repeat(others.chars().count());
-    out.hanging(&head, &below, &step.formula);
-    out.hanging(&others, &below, &step.numbers);
+    let indent = " ".repeat(step.symbol.chars().count() + 3);
+    let (equals, below) = (format!("{indent}= "), format!("{indent}  "));
+    out.hanging("  ", &below, &step.formula);
+    out.hanging(&equals, &below, &step.numbers);
     let result = out.paint.bold(&step.result);
-    out.hanging(&others, &below, &result);
+    out.hanging(&equals, &below, &result);
     for input in &step.inputs {
-        let text = format!("{} = {} ({})", input.symbol, input.value, input.basis.words());
+        let text = format!(
+            "{} = {} ({})",
+            input.symbol,
+            input.value,
+            input.basis.words()
+        );
         out.hanging("      ", "        ", &text);
     }
 }

@@ -173,7 +173,10 @@ mod tests {
     #[test]
     fn a_step_holds_only_what_differs() {
         let step = Step::between("size = \"14 AWG\"\n", "size = \"10 AWG\"\n", "x");
-        assert_eq!((step.patch.removed.as_str(), step.patch.inserted.as_str()), ("4", "0"));
+        assert_eq!(
+            (step.patch.removed.as_str(), step.patch.inserted.as_str()),
+            ("4", "0")
+        );
     }
 
     #[test]

@@ -126,9 +126,6 @@ mod tests {
 
     #[test]
     fn without_the_older_text_nothing_is_taken() {
-        assert!(matches!(
-            check(None, BASE, &set_a()),
-            Err(Refusal::TooOld)
-        ));
+        assert!(matches!(check(None, BASE, &set_a()), Err(Refusal::TooOld)));
     }
 }

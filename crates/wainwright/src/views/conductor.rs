@@ -139,9 +139,15 @@ impl ConductorView {
             ohms_at_20: wire.resistance_20.ohms(),
             joint_ohms: wire.joints.ohms(),
             ampacity: AmpacityView::of(&wire.ampacity),
-            worst_state: wire.worst.and_then(|w| Some(state_id(&assessment.states.get(w)?.kind))),
+            worst_state: wire
+                .worst
+                .and_then(|w| Some(state_id(&assessment.states.get(w)?.kind))),
             states: in_states(wire, assessment),
-            guards: wire.guards.iter().map(|g| GuardView::of(g, assessment)).collect(),
+            guards: wire
+                .guards
+                .iter()
+                .map(|g| GuardView::of(g, assessment))
+                .collect(),
         }
     }
 }
@@ -183,7 +189,9 @@ impl OverloadView {
 
 fn in_states(wire: &WireResult, assessment: &Assessment) -> Vec<ConductorInState> {
     let pairs = assessment.states.iter().zip(&wire.states);
-    pairs.map(|(state, there)| in_state(state_id(&state.kind), there)).collect()
+    pairs
+        .map(|(state, there)| in_state(state_id(&state.kind), there))
+        .collect()
 }
 
 fn in_state(state: String, there: &WireInState) -> ConductorInState {

@@ -88,8 +88,16 @@ impl FaultEndView {
             amps: end.amps.amperes(),
             verdict: verdict(end),
             cleared_seconds: end.cleared.map(|(a, b)| [a.seconds(), b.seconds()]),
-            openings: end.openings.iter().filter_map(|o| opening(o, assessment)).collect(),
-            stresses: end.stresses.iter().filter_map(|s| stress(s, assessment)).collect(),
+            openings: end
+                .openings
+                .iter()
+                .filter_map(|o| opening(o, assessment))
+                .collect(),
+            stresses: end
+                .stresses
+                .iter()
+                .filter_map(|s| stress(s, assessment))
+                .collect(),
             should_open: end.should_open.and_then(|d| device_id(assessment, d)),
             selective: end.selective,
         }

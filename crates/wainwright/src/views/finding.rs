@@ -1,6 +1,7 @@
 //! Findings with their fixes, problems of the text, and the pages of the
 //! rules, as plain data.
 
+use super::Fixes;
 use super::basis::{BasisView, SourceView};
 use super::state::state_id;
 use crate::study::Study;
@@ -101,6 +102,10 @@ pub struct FixView {
     pub cost: f64,
     /// Keys of the findings that are gone with it.
     pub mends: Vec<String>,
+    /// Keys of the findings about the same things that stay.
+    pub leaves: Vec<String>,
+    /// Headlines of lesser findings that come with it.
+    pub brings: Vec<String>,
 }
 
 /// A place of the text that could not be read as meant.
@@ -145,9 +150,11 @@ pub struct RuleView {
 
 impl FindingView {
     /// The same as plain data; with its fixes when they are wanted.
-    pub fn of(finding: &Finding, study: &Study, with_fixes: bool) -> Self {
+    pub fn of(finding: &Finding, study: &Study, fixes: Fixes) -> Self {
         let key = finding.key();
-        let fixes = with_fixes.then(|| study.fixes(&key)).flatten();
+        let fixes = (fixes == Fixes::Proven)
+            .then(|| study.fixes(&key))
+            .flatten();
         let subject = |s: &Subject| SubjectView::of(s, &study.assessment);
         Self {
             rule: finding.rule,
@@ -175,6 +182,8 @@ pub fn fix_views(fixes: &[Fix]) -> Vec<FixView> {
             title: fix.title.clone(),
             cost: fix.cost,
             mends: fix.mends.clone(),
+            leaves: fix.leaves.clone(),
+            brings: fix.brings.iter().map(|f| f.headline.clone()).collect(),
         })
         .collect()
 }

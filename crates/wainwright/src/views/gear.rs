@@ -67,7 +67,9 @@ impl GearView {
             rated_amps: gear.rated_amps.map(|a| a.amperes()),
             lowest_volts: gear.lowest.map(|v| v.volts()),
             fed_by: gear.fed_by.as_ref().map(ToString::to_string),
-            states: pairs.map(|(s, there)| in_state(state_id(&s.kind), there)).collect(),
+            states: pairs
+                .map(|(s, there)| in_state(state_id(&s.kind), there))
+                .collect(),
         }
     }
 }

@@ -123,7 +123,12 @@ pub fn nodes(assessment: &Assessment) -> Vec<NodeView> {
     let volts = |node: usize| {
         assessment.states.iter().map(move |state| NodeVolts {
             state: state_id(&state.kind),
-            volts: state.node_volts.get(node).copied().flatten().map(|v| v.volts()),
+            volts: state
+                .node_volts
+                .get(node)
+                .copied()
+                .flatten()
+                .map(|v| v.volts()),
         })
     };
     let all = assessment.nodes.iter().enumerate();
@@ -173,7 +178,11 @@ pub fn find_state(assessment: &Assessment, wanted: Option<&str>) -> Option<usize
         return (!assessment.states.is_empty()).then_some(0);
     };
     let named = format!("state.{wanted}");
-    let ids: Vec<String> = assessment.states.iter().map(|s| state_id(&s.kind)).collect();
+    let ids: Vec<String> = assessment
+        .states
+        .iter()
+        .map(|s| state_id(&s.kind))
+        .collect();
     let exact = ids.iter().position(|id| id == wanted);
     exact.or_else(|| ids.iter().position(|id| *id == named))
 }

@@ -130,11 +130,20 @@ fn limits(limits: &Limits) -> Vec<LimitView> {
         }
     }
     vec![
-        limit("drop_critical", &limits.drop_critical, "share", |r| r.fraction()),
+        limit("drop_critical", &limits.drop_critical, "share", |r| {
+            r.fraction()
+        }),
         limit("drop_other", &limits.drop_other, "share", |r| r.fraction()),
         limit("unfused_length", &limits.unfused, "metres", |l| l.metres()),
-        limit("unfused_sheathed_length", &limits.unfused_sheathed, "metres", |l| l.metres()),
-        limit("continuous_share", &limits.continuous_share, "share", |r| r.fraction()),
+        limit(
+            "unfused_sheathed_length",
+            &limits.unfused_sheathed,
+            "metres",
+            |l| l.metres(),
+        ),
+        limit("continuous_share", &limits.continuous_share, "share", |r| {
+            r.fraction()
+        }),
         limit("summer_air", &limits.summer_air, "celsius", |t| t.celsius()),
         limit("roof_air", &limits.cavity_air, "celsius", |t| t.celsius()),
     ]

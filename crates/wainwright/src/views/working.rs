@@ -61,7 +61,7 @@ impl StepView {
 impl InputView {
     fn of(input: &Input) -> Self {
         Self {
-            symbol: input.symbol.to_string(),
+            symbol: input.symbol.clone(),
             value: input.value.clone(),
             basis: BasisView::of(&input.basis),
         }

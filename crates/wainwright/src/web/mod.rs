@@ -1,10 +1,27 @@
-//! The pages served on this computer.
+//! The pages served on this computer: one project, drawn by the server as
+//! HTML and SVG, with a small script that makes changes appear in place. Not
+//! here: arithmetic, judgement, and writing files (see [`crate::session`]).
+
+mod act;
+mod app;
+mod assets;
+mod guard;
+mod html;
+mod live;
+mod mender;
+mod pages;
+mod router;
+mod server;
+mod view;
+mod what_if;
+
+pub use server::{Running, start};
 
 use crate::session::Session;
 use std::sync::Arc;
 
 /// Where to serve.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, Default)]
 pub struct Listen {
     /// Port; any free one when not given.
     pub port: Option<u16>,
@@ -16,6 +33,6 @@ pub struct Listen {
 ///
 /// # Errors
 /// When the port cannot be opened.
-pub fn serve(_session: Arc<Session>, _listen: &Listen) -> Result<(), String> {
-    Err("the pages are not part of this build".into())
+pub fn serve(session: Arc<Session>, listen: &Listen) -> Result<(), String> {
+    server::serve(session, listen)
 }

@@ -13,7 +13,14 @@ pub fn faults(schema: &Value, value: &Value) -> Vec<String> {
 }
 
 /// Words that say nothing about the value.
-const WORDS_FOR_PEOPLE: &[&str] = &["$schema", "$defs", "$id", "title", "description", "examples"];
+const WORDS_FOR_PEOPLE: &[&str] = &[
+    "$schema",
+    "$defs",
+    "$id",
+    "title",
+    "description",
+    "examples",
+];
 
 fn check(root: &Value, schema: &Value, value: &Value, at: &str, found: &mut Vec<String>) {
     let Some(words) = schema.as_object() else {
@@ -56,7 +63,9 @@ fn check(root: &Value, schema: &Value, value: &Value, at: &str, found: &mut Vec<
             }
             "anyOf" | "oneOf" => one_of(root, rule, value, at, word == "oneOf", found),
             word if WORDS_FOR_PEOPLE.contains(&word) => {}
-            word => found.push(format!("{at}: the schema uses {word}, which is not checked here")),
+            word => found.push(format!(
+                "{at}: the schema uses {word}, which is not checked here"
+            )),
         }
     }
 }
@@ -120,6 +129,8 @@ fn one_of(root: &Value, rule: &Value, value: &Value, at: &str, one: bool, found:
     let fits = tries.iter().filter(|faults| faults.is_empty()).count();
     if fits == 0 || (one && fits > 1) {
         let nearest = tries.iter().min_by_key(|faults| faults.len());
-        found.push(format!("{at}: {fits} of the choices fit; nearest: {nearest:?}"));
+        found.push(format!(
+            "{at}: {fits} of the choices fit; nearest: {nearest:?}"
+        ));
     }
 }

@@ -1,16 +1,18 @@
 //! Reading one value: from a node of the text to the type a field has, or why not.
 //!
+//! Quantities are read in [`quantity`], lists in [`list`], words, names and wire sizes here.
+//!
 //! Not here: which fields there are (`elements`, `kinds`), whether a reference points at something (`read`).
+
+mod list;
+mod quantity;
 
 use crate::kinds::Kind;
 use crate::place::{Id, TerminalRef};
 use crate::problem::did_you_mean;
 use crate::schema::{Target, ValueKind};
 use crate::syntax::{Node, NodeValue};
-use wainwright_units::{
-    Charge, CrossSection, Current, Duration, FromText, Length, Power, Quantity, QuantityError, Ratio, Resistance,
-    Temperature, Voltage, WireSize,
-};
+use wainwright_units::{FromText, QuantityError, WireSize};
 
 /// Why a value is not what the field takes.
 #[derive(Debug, Clone, PartialEq)]
@@ -35,7 +37,13 @@ pub(crate) trait FieldValue: Sized {
 
 impl Mismatch {
     fn new(found: impl Into<String>, expected: impl Into<String>) -> Self {
-        Self { inside: None, element: None, found: found.into(), expected: expected.into(), hint: None }
+        Self {
+            inside: None,
+            element: None,
+            found: found.into(),
+            expected: expected.into(),
+            hint: None,
+        }
     }
 
     fn hint(mut self, hint: Option<String>) -> Self {
@@ -46,7 +54,11 @@ impl Mismatch {
 
 impl From<QuantityError> for Mismatch {
     fn from(error: QuantityError) -> Self {
-        let found = if error.found == "nothing" { error.found } else { format!("`{}`", error.found) };
+        let found = if error.found == "nothing" {
+            error.found
+        } else {
+            format!("`{}`", error.found)
+        };
         Self {
             inside: Some(error.column.saturating_sub(1)),
             element: None,
@@ -83,7 +95,9 @@ impl FieldValue for String {
             return Err(mismatch.hint(quoted(node)));
         };
         match kind {
-            ValueKind::Reference(target) if Id::new(text).is_none() => Err(bad_id(node, text, *target)),
+            ValueKind::Reference(target) if Id::new(text).is_none() => {
+                Err(bad_id(node, text, *target))
+            }
             _ => Ok(text.clone()),
         }
     }
@@ -95,8 +109,13 @@ fn bad_id(node: &Node, text: &str, target: Target) -> Mismatch {
         Target::Item => "an item",
         Target::Wire => "a wire",
     };
-    let hint = Id::suggest(text.split('.').next().unwrap_or("")).map(|id| format!("did you mean {id}?"));
-    Mismatch::new(shown(node), format!("the id of {what} (small letters, digits, - and _)")).hint(hint)
+    let hint =
+        Id::suggest(text.split('.').next().unwrap_or("")).map(|id| format!("did you mean {id}?"));
+    Mismatch::new(
+        shown(node),
+        format!("the id of {what} (small letters, digits, - and _)"),
+    )
+    .hint(hint)
 }
 
 fn quoted(node: &Node) -> Option<String> {
@@ -128,7 +147,10 @@ impl FieldValue for bool {
 }
 
 impl FieldValue for u32 {
-    const KIND: ValueKind = ValueKind::Integer { low: 1, high: 1_000 };
+    const KIND: ValueKind = ValueKind::Integer {
+        low: 1,
+        high: 1_000,
+    };
 
     fn read(node: &Node, kind: &ValueKind) -> Result<Self, Mismatch> {
         let (low, high) = match kind {
@@ -141,7 +163,11 @@ impl FieldValue for u32 {
                 u32::try_from(*integer).map_err(|_| Mismatch::new(shown(node), expected))
             }
             NodeValue::Text(text) => {
-                let bare = text.trim().parse::<i64>().ok().map(|n| format!("write {n} without quotes"));
+                let bare = text
+                    .trim()
+                    .parse::<i64>()
+                    .ok()
+                    .map(|n| format!("write {n} without quotes"));
                 Err(Mismatch::new(shown(node), expected).hint(bare))
             }
             _ => Err(Mismatch::new(shown(node), expected)),
@@ -149,73 +175,19 @@ impl FieldValue for u32 {
     }
 }
 
-/// Reads a quantity and holds it against the range of the field.
-fn quantity<Q: Quantity>(node: &Node, kind: &ValueKind) -> Result<Q, Mismatch> {
-    let text = match &node.value {
-        NodeValue::Text(text) => text.clone(),
-        NodeValue::Integer(integer) if Q::NAME == Ratio::NAME => integer.to_string(),
-        NodeValue::Number(number) if Q::NAME == Ratio::NAME => number.to_string(),
-        _ => return Err(unquoted::<Q>(node, kind)),
-    };
-    let value = Q::parse(&text)?;
-    let ValueKind::Quantity { low, high, above_low, .. } = kind else { return Ok(value) };
-    let base = value.base();
-    let inside = base <= *high && if *above_low { base > *low } else { base >= *low };
-    if inside { Ok(value) } else { Err(Mismatch::new(shown(node), range::<Q>(*low, *high, *above_low))) }
-}
-
-fn unquoted<Q: Quantity>(node: &Node, kind: &ValueKind) -> Mismatch {
-    let examples = match kind {
-        ValueKind::Quantity { examples, .. } => *examples,
-        _ => Q::EXAMPLES,
-    };
-    let example = examples.first().copied().unwrap_or("");
-    let unit = example.trim_start_matches(|c: char| c.is_ascii_digit() || matches!(c, '.' | ' ' | '-'));
-    let hint = match &node.value {
-        NodeValue::Integer(integer) => Some(format!("write \"{integer} {unit}\" if that is the unit")),
-        NodeValue::Number(number) => Some(format!("write \"{number} {unit}\" if that is the unit")),
-        _ => None,
-    };
-    Mismatch::new(shown(node), format!("a {} with its unit in quotes, such as \"{example}\"", Q::NAME)).hint(hint)
-}
-
-fn range<Q: Quantity>(low: f64, high: f64, above_low: bool) -> String {
-    let high = Q::from_base(high).show(wainwright_units::System::Metric);
-    let name = Q::NAME;
-    if above_low {
-        return format!("a {name} above zero, at most {high}");
-    }
-    format!("a {name} from {} to {high}", Q::from_base(low).show(wainwright_units::System::Metric))
-}
-
-macro_rules! quantities {
-    ($($Quantity:ident),+) => { $(
-        impl FieldValue for $Quantity {
-            const KIND: ValueKind = ValueKind::Quantity {
-                name: <$Quantity as Quantity>::NAME,
-                low: <$Quantity as Quantity>::LEGAL.low,
-                high: <$Quantity as Quantity>::LEGAL.high,
-                above_low: false,
-                examples: <$Quantity as Quantity>::EXAMPLES,
-            };
-
-                    fn read(node: &Node, kind: &ValueKind) -> Result<Self, Mismatch> {
-                quantity::<Self>(node, kind)
-            }
-        }
-    )+ };
-}
-
-quantities!(Charge, CrossSection, Current, Duration, Length, Power, Ratio, Resistance, Temperature, Voltage);
-
 impl FieldValue for WireSize {
     const KIND: ValueKind = ValueKind::WireSize;
 
     fn read(node: &Node, _: &ValueKind) -> Result<Self, Mismatch> {
         match &node.value {
             NodeValue::Text(text) => Ok(Self::from_text(text)?),
-            NodeValue::Integer(integer) => Err(Mismatch::new(shown(node), "a wire size such as \"10 AWG\"")
-                .hint(Some(format!("write \"{integer} AWG\", \"{integer} SAE\" or \"{integer} mm2\"")))),
+            NodeValue::Integer(integer) => {
+                Err(
+                    Mismatch::new(shown(node), "a wire size such as \"10 AWG\"").hint(Some(
+                        format!("write \"{integer} AWG\", \"{integer} SAE\" or \"{integer} mm2\""),
+                    )),
+                )
+            }
             _ => Err(Mismatch::new(shown(node), "a wire size such as \"10 AWG\"")),
         }
     }
@@ -230,60 +202,9 @@ impl FieldValue for TerminalRef {
             return Err(Mismatch::new(shown(node), expected));
         };
         Self::parse(text).ok_or_else(|| {
-            let hint = (!text.contains('.')).then(|| "put a dot between the item and its terminal".to_owned());
+            let hint = (!text.contains('.'))
+                .then(|| "put a dot between the item and its terminal".to_owned());
             Mismatch::new(shown(node), expected).hint(hint)
-        })
-    }
-}
-
-/// Most elements of a list that are read.
-const LONGEST_LIST: usize = 1_000;
-
-fn list<T>(node: &Node, expected: &str, each: impl Fn(&Node) -> Result<T, Mismatch>) -> Result<Vec<T>, Mismatch> {
-    let NodeValue::List(nodes) = &node.value else {
-        let hint = matches!(node.value, NodeValue::Text(_)).then(|| format!("write [{}]", shown(node)));
-        return Err(Mismatch::new(shown(node), expected).hint(hint));
-    };
-    if nodes.len() > LONGEST_LIST {
-        return Err(Mismatch::new(format!("a list of {}", nodes.len()), format!("at most {LONGEST_LIST}")));
-    }
-    let read = |inner: &Node| {
-        each(inner).map_err(|mismatch| Mismatch { element: Some(inner.span.clone()), ..mismatch })
-    };
-    nodes.iter().map(read).collect()
-}
-
-impl FieldValue for Vec<String> {
-    const KIND: ValueKind = ValueKind::List(&ValueKind::Text);
-
-    fn read(node: &Node, kind: &ValueKind) -> Result<Self, Mismatch> {
-        let inner = match kind {
-            ValueKind::List(inner) => inner,
-            _ => &ValueKind::Text,
-        };
-        list(node, "a list such as [\"fridge\", \"lights\"]", |each| String::read(each, inner))
-    }
-}
-
-impl FieldValue for Vec<u32> {
-    const KIND: ValueKind = ValueKind::List(&ValueKind::Integer { low: 1, high: 1_000 });
-
-    fn read(node: &Node, kind: &ValueKind) -> Result<Self, Mismatch> {
-        let inner = match kind {
-            ValueKind::List(inner) => inner,
-            _ => &u32::KIND,
-        };
-        list(node, "a list of numbers such as [1, 3]", |each| u32::read(each, inner))
-    }
-}
-
-impl FieldValue for Vec<Option<Current>> {
-    const KIND: ValueKind = ValueKind::Ratings;
-
-    fn read(node: &Node, _: &ValueKind) -> Result<Self, Mismatch> {
-        list(node, "a list of fuse ratings such as [\"15 A\", \"\"]", |each| match &each.value {
-            NodeValue::Text(text) if text.trim().is_empty() => Ok(None),
-            _ => Current::read(each, &Current::KIND.positive()).map(Some),
         })
     }
 }

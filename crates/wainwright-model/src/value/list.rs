@@ -1,0 +1,80 @@
+//! Reading lists: of ids, of numbers, of fuse ratings.
+
+use super::{FieldValue, Mismatch, shown};
+use crate::schema::ValueKind;
+use crate::syntax::{Node, NodeValue};
+use wainwright_units::Current;
+
+/// Most elements of a list that are read.
+const LONGEST_LIST: usize = 1_000;
+
+fn list<T>(
+    node: &Node,
+    expected: &str,
+    each: impl Fn(&Node) -> Result<T, Mismatch>,
+) -> Result<Vec<T>, Mismatch> {
+    let NodeValue::List(nodes) = &node.value else {
+        let hint =
+            matches!(node.value, NodeValue::Text(_)).then(|| format!("write [{}]", shown(node)));
+        return Err(Mismatch::new(shown(node), expected).hint(hint));
+    };
+    if nodes.len() > LONGEST_LIST {
+        return Err(Mismatch::new(
+            format!("a list of {}", nodes.len()),
+            format!("at most {LONGEST_LIST}"),
+        ));
+    }
+    let read = |inner: &Node| {
+        each(inner).map_err(|mismatch| Mismatch {
+            element: Some(inner.span.clone()),
+            ..mismatch
+        })
+    };
+    nodes.iter().map(read).collect()
+}
+
+impl FieldValue for Vec<String> {
+    const KIND: ValueKind = ValueKind::List(&ValueKind::Text);
+
+    fn read(node: &Node, kind: &ValueKind) -> Result<Self, Mismatch> {
+        let inner = match kind {
+            ValueKind::List(inner) => inner,
+            _ => &ValueKind::Text,
+        };
+        list(node, "a list such as [\"fridge\", \"lights\"]", |each| {
+            String::read(each, inner)
+        })
+    }
+}
+
+impl FieldValue for Vec<u32> {
+    const KIND: ValueKind = ValueKind::List(&ValueKind::Integer {
+        low: 1,
+        high: 1_000,
+    });
+
+    fn read(node: &Node, kind: &ValueKind) -> Result<Self, Mismatch> {
+        let inner = match kind {
+            ValueKind::List(inner) => inner,
+            _ => &u32::KIND,
+        };
+        list(node, "a list of numbers such as [1, 3]", |each| {
+            u32::read(each, inner)
+        })
+    }
+}
+
+impl FieldValue for Vec<Option<Current>> {
+    const KIND: ValueKind = ValueKind::Ratings;
+
+    fn read(node: &Node, _: &ValueKind) -> Result<Self, Mismatch> {
+        list(
+            node,
+            "a list of fuse ratings such as [\"15 A\", \"\"]",
+            |each| match &each.value {
+                NodeValue::Text(text) if text.trim().is_empty() => Ok(None),
+                _ => Current::read(each, &Current::KIND.positive()).map(Some),
+            },
+        )
+    }
+}

@@ -1,0 +1,46 @@
+//! What all pages share while the program runs. Not here: anything that
+//! belongs to one request (see `view`).
+
+use super::mender::Mender;
+use super::what_if::WhatIfs;
+use crate::session::Session;
+use std::sync::Arc;
+use tokio::sync::watch;
+
+/// What all pages share.
+#[derive(Debug)]
+pub struct App {
+    /// The open project.
+    pub session: Arc<Session>,
+    /// Proves fixes while nobody waits.
+    pub mender: Arc<Mender>,
+    /// Situations people tried out lately.
+    pub what_ifs: WhatIfs,
+    /// Our port.
+    pub port: u16,
+    ended: watch::Sender<bool>,
+}
+
+impl App {
+    /// For pages served on `port`.
+    pub fn new(session: Arc<Session>, port: u16) -> Arc<Self> {
+        Arc::new(Self {
+            session,
+            mender: Arc::default(),
+            what_ifs: WhatIfs::default(),
+            port,
+            ended: watch::Sender::new(false),
+        })
+    }
+
+    /// Tells everything that goes on for ever to end.
+    pub fn end(&self) {
+        self.ended.send_replace(true);
+        self.mender.end();
+    }
+
+    /// Tells when to end.
+    pub fn ended(&self) -> watch::Receiver<bool> {
+        self.ended.subscribe()
+    }
+}

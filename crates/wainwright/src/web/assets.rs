@@ -1,0 +1,33 @@
+//! Style, script and pictures of the pages, all our own, part of the
+//! program. Not here: pages.
+
+use axum::extract::Path;
+use axum::http::{StatusCode, header};
+use axum::response::{IntoResponse, Response};
+
+/// The script of the pages.
+pub const SCRIPT: &str = include_str!("assets/app.js");
+
+const STYLE: &str = include_str!("assets/app.css");
+const ICON: &str = include_str!("assets/icon.svg");
+
+/// One asset by name; a name is compared whole, so no path leads anywhere.
+pub async fn asset(Path(name): Path<String>) -> Response {
+    let (kind, text) = match name.as_str() {
+        "app.css" => ("text/css; charset=utf-8", STYLE.to_owned()),
+        "app.js" => ("text/javascript; charset=utf-8", SCRIPT.to_owned()),
+        "icon.svg" => ("image/svg+xml", ICON.to_owned()),
+        "drawing.css" => ("text/css; charset=utf-8", wainwright_drawing::stylesheet()),
+        _ => return (StatusCode::NOT_FOUND, "no such asset").into_response(),
+    };
+    let headers = [(header::CONTENT_TYPE, kind), (header::CACHE_CONTROL, "no-cache")];
+    (headers, text).into_response()
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn the_script_stays_small() {
+        assert!(super::SCRIPT.len() < 20_000, "{} bytes", super::SCRIPT.len());
+    }
+}
