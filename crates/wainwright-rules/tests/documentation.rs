@@ -27,31 +27,54 @@ fn every_section_is_filled_with_sentences() {
             ("what to do", doc.what_to_do),
         ] {
             assert!(text.len() >= 20, "{} has no {name}", doc.id);
-            assert!(text.trim() == text, "{} {name} has blanks at its ends", doc.id);
-            assert!(text.ends_with('.'), "{} {name} does not end a sentence", doc.id);
+            assert!(
+                text.trim() == text,
+                "{} {name} has blanks at its ends",
+                doc.id
+            );
+            assert!(
+                text.ends_with('.'),
+                "{} {name} does not end a sentence",
+                doc.id
+            );
             assert!(!text.contains("  "), "{} {name} has double blanks", doc.id);
         }
-        assert!(!doc.title.ends_with('.') && doc.title.len() >= 10, "{}", doc.id);
+        assert!(
+            !doc.title.ends_with('.') && doc.title.len() >= 10,
+            "{}",
+            doc.id
+        );
     }
 }
 
 #[test]
 fn every_example_has_a_figure_or_names_the_gear() {
-    let with_figures = docs().filter(|doc| doc.example.chars().any(|c| c.is_ascii_digit())).count();
-    assert!(with_figures * 10 >= docs().count() * 6, "only {with_figures} examples have figures");
+    let with_figures = docs()
+        .filter(|doc| doc.example.chars().any(|c| c.is_ascii_digit()))
+        .count();
+    assert!(
+        with_figures * 10 >= docs().count() * 6,
+        "only {with_figures} examples have figures"
+    );
 }
 
 /// A source is the id of a reference table's source, or a sentence that names
 /// a document or owns up to judgement.
 #[test]
 fn sources_are_known() {
-    let known: BTreeSet<&str> =
-        wainwright_reference::sources().iter().map(|source| source.id.as_str()).collect();
+    let known: BTreeSet<&str> = wainwright_reference::sources()
+        .iter()
+        .map(|source| source.id.as_str())
+        .collect();
     for doc in docs() {
         assert!(!doc.sources.is_empty(), "{} has no source", doc.id);
         for source in doc.sources {
             let sentence = source.contains(' ') && source.ends_with('.');
-            assert!(known.contains(source) || sentence, "{}: unknown source {source}", doc.id);
+            assert!(
+                known.contains(source) || sentence,
+                "{}: unknown source {source}",
+                doc.id
+            );
         }
     }
 }
@@ -62,5 +85,8 @@ fn signal_words_are_ordered() {
     assert!(Severity::Danger.at_least(Severity::Notice));
     assert!(Severity::Caution.at_least(Severity::Caution));
     assert!(!Severity::Notice.at_least(Severity::Caution));
-    assert_eq!(Severity::ALL.map(|s| s.to_string()), ["Danger", "Warning", "Caution", "Notice"]);
+    assert_eq!(
+        Severity::ALL.map(|s| s.to_string()),
+        ["Danger", "Warning", "Caution", "Notice"]
+    );
 }

@@ -32,7 +32,10 @@ fn fuse_run_hard_leaves_short_loads_and_overloads_alone() {
 #[test]
 fn own_share_replaces_the_usual_one() {
     let half = "[limits]\ncontinuous_share = \"50 %\"\n\n[item.bat]";
-    let story = clean_with(&[("[item.bat]", half), ("current = \"5 A\"", "current = \"8 A\"")]);
+    let story = clean_with(&[
+        ("[item.bat]", half),
+        ("current = \"5 A\"", "current = \"8 A\""),
+    ]);
     assert!(story.one("fuse-run-hard").headline.contains("50 %"));
 }
 
@@ -43,7 +46,11 @@ fn fuse_too_small_fires_above_the_rating() {
     let finding = story.one("fuse-too-small").clone();
     assert_eq!(finding.severity, Severity::Warning);
     let fixes = story.fixed(&finding);
-    assert!(fixes.iter().any(|f| f.title.contains("by 20 A")), "{:?}", titles(&fixes));
+    assert!(
+        fixes.iter().any(|f| f.title.contains("by 20 A")),
+        "{:?}",
+        titles(&fixes)
+    );
 }
 
 #[test]
@@ -53,10 +60,21 @@ fn oversized_fuse_follows_what_the_wire_bears() {
         let ways = format!("[\"15 A\", \"{rating} A\", \"\"]");
         let story = clean_with(&[(WAYS, &ways)]);
         let wires = ["lights-pos", "lights-neg"].map(|id| story.assessment.wire(id).expect("wire"));
-        let bears = wires.iter().map(|w| w.ampacity.in_force.amperes()).fold(f64::MAX, f64::min);
+        let bears = wires
+            .iter()
+            .map(|w| w.ampacity.in_force.amperes())
+            .fold(f64::MAX, f64::min);
         let found = story.of("oversized-fuse");
-        assert_eq!(!found.is_empty(), f64::from(rating) > 1.07 * bears, "{rating} A, {bears} A");
-        if found.is_empty() { silent += 1 } else { fired += 1 }
+        assert_eq!(
+            !found.is_empty(),
+            f64::from(rating) > 1.07 * bears,
+            "{rating} A, {bears} A"
+        );
+        if found.is_empty() {
+            silent += 1
+        } else {
+            fired += 1
+        }
     }
     assert!(fired > 0 && silent > 1, "{fired} fired, {silent} silent");
 }
@@ -67,14 +85,32 @@ fn oversized_fuse_is_mended_by_a_smaller_one() {
     let finding = story.one("oversized-fuse").clone();
     assert_eq!(finding.key(), "oversized-fuse:item.block.way-2");
     let fixes = story.fixed(&finding);
-    let swap = fixes.iter().find(|f| f.title.starts_with("Replace the 40 A fuse")).expect("a swap");
-    assert!(story.after(swap).text.contains("fuses = [\"15 A\", "), "other ways stay");
+    let swap = fixes
+        .iter()
+        .find(|f| f.title.starts_with("Replace the 40 A fuse"))
+        .expect("a swap");
+    assert!(
+        story.after(swap).text.contains("fuses = [\"15 A\", "),
+        "other ways stay"
+    );
     // The next larger standard rating would not have done.
-    let rating: f64 = swap.title.split(" by ").last().expect("words").trim_end_matches(" A").parse().expect("number");
-    let larger = [10.0, 15.0, 20.0, 25.0, 30.0, 35.0].into_iter().find(|r| *r > rating);
+    let rating: f64 = swap
+        .title
+        .split(" by ")
+        .last()
+        .expect("words")
+        .trim_end_matches(" A")
+        .parse()
+        .expect("number");
+    let larger = [10.0, 15.0, 20.0, 25.0, 30.0, 35.0]
+        .into_iter()
+        .find(|r| *r > rating);
     if let Some(larger) = larger {
         let still = clean_with(&[(WAYS, &format!("[\"15 A\", \"{larger} A\", \"\"]"))]);
-        assert!(!still.of("oversized-fuse").is_empty(), "{larger} A would have done");
+        assert!(
+            !still.of("oversized-fuse").is_empty(),
+            "{larger} A would have done"
+        );
     }
 }
 
@@ -82,18 +118,29 @@ fn oversized_fuse_is_mended_by_a_smaller_one() {
 fn dangers_from_memory_say_so() {
     let thin = [
         (WAYS, "[\"15 A\", \"40 A\", \"\"]"),
-        ("to = \"lights.+\"\nsize = \"16 AWG\"\ninsulation = \"gxl\"", "to = \"lights.+\"\nsize = \"18 AWG\"\ninsulation = \"gpt\"\nruns = \"foam\""),
+        (
+            "to = \"lights.+\"\nsize = \"16 AWG\"\ninsulation = \"gxl\"",
+            "to = \"lights.+\"\nsize = \"18 AWG\"\ninsulation = \"gpt\"\nruns = \"foam\"",
+        ),
     ];
     let story = clean_with(&thin);
     let finding = story.one("oversized-fuse");
     assert_eq!(finding.severity, Severity::Danger, "{}", finding.headline);
     assert!(finding.from_memory);
-    assert!(finding.detail.iter().any(|s| s.contains("written from memory")), "{:?}", finding.detail);
+    assert!(
+        finding
+            .detail
+            .iter()
+            .any(|s| s.contains("written from memory")),
+        "{:?}",
+        finding.detail
+    );
 }
 
 #[test]
 fn interrupt_rating_is_held_against_the_strongest_fault() {
-    let family = |name: &str| clean_with(&[("family = \"terminal\"", &format!("family = \"{name}\""))]);
+    let family =
+        |name: &str| clean_with(&[("family = \"terminal\"", &format!("family = \"{name}\""))]);
     family("terminal").silent("interrupt-rating-too-low");
     // 100 Ah lithium at 8.2 mΩ drives well over 1 kA through 4 in of 6 AWG; an
     // M5 strip fuse opens 1 kA.
@@ -101,21 +148,38 @@ fn interrupt_rating_is_held_against_the_strongest_fault() {
     let finding = story.at("interrupt-rating-too-low", "item.main").clone();
     assert_eq!(finding.severity, Severity::Danger);
     let fixes = story.fixed(&finding);
-    assert!(fixes.iter().all(|f| f.title.contains("Replace the 60 A fuse")), "{:?}", titles(&fixes));
+    assert!(
+        fixes
+            .iter()
+            .all(|f| f.title.contains("Replace the 60 A fuse")),
+        "{:?}",
+        titles(&fixes)
+    );
 }
 
 #[test]
 fn typed_interrupt_rating_goes_before_the_usual_one() {
-    let story = clean_with(&[("rating = \"60 A\"", "rating = \"60 A\"\ninterrupt = \"500 A\"")]);
+    let story = clean_with(&[(
+        "rating = \"60 A\"",
+        "rating = \"60 A\"\ninterrupt = \"500 A\"",
+    )]);
     let finding = story.at("interrupt-rating-too-low", "item.main");
     assert!(!finding.from_memory, "the label was typed");
-    clean_with(&[("rating = \"60 A\"", "rating = \"60 A\"\ninterrupt = \"20 kA\"")])
-        .silent("interrupt-rating-too-low");
+    clean_with(&[(
+        "rating = \"60 A\"",
+        "rating = \"60 A\"\ninterrupt = \"20 kA\"",
+    )])
+    .silent("interrupt-rating-too-low");
 }
 
 #[test]
 fn voltage_rating_is_held_against_the_highest_voltage() {
-    let rated = |volts: &str| clean_with(&[("rating = \"60 A\"", &format!("rating = \"60 A\"\nvoltage = \"{volts}\""))]);
+    let rated = |volts: &str| {
+        clean_with(&[(
+            "rating = \"60 A\"",
+            &format!("rating = \"60 A\"\nvoltage = \"{volts}\""),
+        )])
+    };
     rated("32 V").silent("voltage-rating-too-low");
     let story = rated("12 V");
     let finding = story.one("voltage-rating-too-low").clone();
@@ -151,7 +215,9 @@ fn self_resetting_breaker_is_replaced_by_hand_reset() {
     let breaker = |reset: &str| {
         clean_with(&[(
             "kind = \"fuse\"\nfamily = \"terminal\"\nrating = \"60 A\"",
-            &format!("kind = \"breaker\"\nrating = \"60 A\"\nreset = \"{reset}\"\ninterrupt = \"5 kA\""),
+            &format!(
+                "kind = \"breaker\"\nrating = \"60 A\"\nreset = \"{reset}\"\ninterrupt = \"5 kA\""
+            ),
         )])
     };
     breaker("manual").silent("self-resetting-breaker");
@@ -163,8 +229,18 @@ fn self_resetting_breaker_is_replaced_by_hand_reset() {
 
 #[test]
 fn not_selective_names_the_fuse_that_opens_needlessly() {
-    let story = clean_with(&[("family = \"terminal\"\nrating = \"60 A\"", "family = \"maxi-blade\"\nrating = \"20 A\"\ninterrupt = \"10 kA\"")]);
+    let story = clean_with(&[(
+        "family = \"terminal\"\nrating = \"60 A\"",
+        "family = \"maxi-blade\"\nrating = \"20 A\"\ninterrupt = \"10 kA\"",
+    )]);
     let finding = story.one("not-selective");
-    assert_eq!((finding.severity, finding.key().as_str()), (Severity::Notice, "not-selective:item.main"));
-    assert!(finding.headline.contains("20 A fuse main"), "{}", finding.headline);
+    assert_eq!(
+        (finding.severity, finding.key().as_str()),
+        (Severity::Notice, "not-selective:item.main")
+    );
+    assert!(
+        finding.headline.contains("20 A fuse main"),
+        "{}",
+        finding.headline
+    );
 }

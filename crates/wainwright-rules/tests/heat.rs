@@ -6,7 +6,10 @@ use wainwright_rules::Severity;
 
 /// The lights' current, typed.
 fn lights(amps: &str) -> (String, String) {
-    ("current = \"3 A\"".to_string(), format!("current = \"{amps}\""))
+    (
+        "current = \"3 A\"".to_string(),
+        format!("current = \"{amps}\""),
+    )
 }
 
 fn with_lights(amps: &str, more: &[(&str, &str)]) -> Story {
@@ -22,7 +25,14 @@ fn with_lights(amps: &str, more: &[(&str, &str)]) -> Story {
 #[test]
 fn clean_system_has_no_more_than_a_notice() {
     let story = Story::new(CLEAN);
-    assert!(story.findings.iter().all(|f| f.severity == Severity::Notice), "{:#?}", story.headlines());
+    assert!(
+        story
+            .findings
+            .iter()
+            .all(|f| f.severity == Severity::Notice),
+        "{:#?}",
+        story.headlines()
+    );
 }
 
 #[test]
@@ -40,7 +50,10 @@ fn overheated_conductor_fires_exactly_above_the_limit() {
         assert_eq!(found, above, "{amps} A");
         if above { hot += 1 } else { cool += 1 }
     }
-    assert!(hot > 3 && cool > 3, "the range must cross the limit: {hot} hot, {cool} cool");
+    assert!(
+        hot > 3 && cool > 3,
+        "the range must cross the limit: {hot} hot, {cool} cool"
+    );
 }
 
 #[test]
@@ -49,7 +62,9 @@ fn overheated_conductor_is_mended_by_the_least_larger_size() {
     let finding = story.at("overheated-conductor", "wire.lights-pos");
     assert!(finding.headline.contains("38 A"), "{}", finding.headline);
     let fixes = story.fixed(finding);
-    let sized = fixes.iter().find(|f| f.title.contains("AWG for wire lights-pos"));
+    let sized = fixes
+        .iter()
+        .find(|f| f.title.contains("AWG for wire lights-pos"));
     let sized = sized.unwrap_or_else(|| panic!("{:?}", titles(&fixes)));
     let words: Vec<&str> = sized.title.split(' ').collect();
     let number: i32 = words[1].parse().expect("a gauge number");
@@ -60,7 +75,10 @@ fn overheated_conductor_is_mended_by_the_least_larger_size() {
         let new = format!("to = \"lights.+\"\nsize = \"{less} AWG\"");
         let before = with_lights("38 A", &[(old, &new)]);
         assert!(
-            before.findings.iter().any(|f| f.key() == finding.key() && f.severity <= finding.severity),
+            before
+                .findings
+                .iter()
+                .any(|f| f.key() == finding.key() && f.severity <= finding.severity),
             "{less} AWG would have done"
         );
     }
@@ -71,12 +89,23 @@ fn thirty_kelvins_too_much_are_a_danger() {
     for amps in (20..70).step_by(2) {
         let story = with_lights(&format!("{amps} A"), &[]);
         let wire = story.assessment.wire("lights-pos").expect("wire");
-        let over = wire.states[wire.worst.expect("solved")].temperature.celsius() - wire.limit.celsius();
+        let over = wire.states[wire.worst.expect("solved")]
+            .temperature
+            .celsius()
+            - wire.limit.celsius();
         if over <= 0.0 {
             continue;
         }
-        let expected = if over >= 30.0 { Severity::Danger } else { Severity::Warning };
-        assert_eq!(story.at("overheated-conductor", "wire.lights-pos").severity, expected, "{amps} A");
+        let expected = if over >= 30.0 {
+            Severity::Danger
+        } else {
+            Severity::Warning
+        };
+        assert_eq!(
+            story.at("overheated-conductor", "wire.lights-pos").severity,
+            expected,
+            "{amps} A"
+        );
     }
 }
 
@@ -117,9 +146,17 @@ fn derated_by_bundle_is_mended_by_air() {
     });
     let story = found.expect("a current that fires");
     let finding = story.one("derated-by-bundle").clone();
-    assert!(finding.headline.contains("bundle of four"), "{}", finding.headline);
+    assert!(
+        finding.headline.contains("bundle of four"),
+        "{}",
+        finding.headline
+    );
     let fixes = story.fixed(&finding);
-    assert!(titles(&fixes).iter().any(|t| t.contains("apart")), "{:?}", titles(&fixes));
+    assert!(
+        titles(&fixes).iter().any(|t| t.contains("apart")),
+        "{:?}",
+        titles(&fixes)
+    );
 }
 
 const HOT: (&str, &str) = (
@@ -137,8 +174,15 @@ fn derated_by_hot_place_needs_heat() {
     let finding = story.one("derated-by-hot-place").clone();
     assert_eq!(finding.severity, Severity::Caution);
     let limit = finding.limit.as_ref().expect("a limit");
-    assert!((limit.value - 40.0 * (15.0_f64 / 45.0).sqrt()).abs() < 0.01, "{}", limit.text);
-    assert_eq!(limit.source.map(|s| s.document.as_str()), Some("33 CFR 183.425"));
+    assert!(
+        (limit.value - 40.0 * (15.0_f64 / 45.0).sqrt()).abs() < 0.01,
+        "{}",
+        limit.text
+    );
+    assert_eq!(
+        limit.source.map(|s| s.document.as_str()),
+        Some("33 CFR 183.425")
+    );
     story.fixed(&finding);
     let cool = with_lights("24 A", &[HOT, ("air = \"60 °C\"", "air = \"30 °C\"")]);
     cool.silent("derated-by-hot-place");
@@ -146,8 +190,10 @@ fn derated_by_hot_place_needs_heat() {
 
 #[test]
 fn pvc_against_foam_needs_both() {
-    let foam = ("to = \"lights.+\"\nsize = \"16 AWG\"\ninsulation = \"gxl\"",
-        "to = \"lights.+\"\nsize = \"16 AWG\"\ninsulation = \"gpt\"\nruns = \"foam\"");
+    let foam = (
+        "to = \"lights.+\"\nsize = \"16 AWG\"\ninsulation = \"gxl\"",
+        "to = \"lights.+\"\nsize = \"16 AWG\"\ninsulation = \"gpt\"\nruns = \"foam\"",
+    );
     let story = clean_with(&[foam]);
     let finding = story.one("pvc-against-foam").clone();
     assert_eq!(finding.severity, Severity::Caution);
@@ -161,7 +207,10 @@ fn pvc_against_foam_needs_both() {
 fn hot_joint_is_judged_by_its_heat() {
     // 5 A through 39 mΩ makes 0.975 W, through 41 mΩ 1.025 W; 1 W is the limit.
     let joint = |ohms: &str| {
-        clean_with(&[("to = \"fridge.+\"", &format!("to = \"fridge.+\"\njoint_to = \"{ohms}\""))])
+        clean_with(&[(
+            "to = \"fridge.+\"",
+            &format!("to = \"fridge.+\"\njoint_to = \"{ohms}\""),
+        )])
     };
     joint("39 mohm").silent("hot-joint");
     let story = joint("41 mohm");
@@ -171,5 +220,8 @@ fn hot_joint_is_judged_by_its_heat() {
     assert!((watts - 25.0 * 0.041).abs() < 1e-6, "{watts}");
     story.fixed(&finding);
     // 5 W melts a holder: 5 A through 210 mΩ is 5.25 W.
-    assert_eq!(joint("210 mohm").one("hot-joint").severity, Severity::Warning);
+    assert_eq!(
+        joint("210 mohm").one("hot-joint").severity,
+        Severity::Warning
+    );
 }

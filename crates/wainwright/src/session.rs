@@ -167,7 +167,8 @@ impl Session {
     /// session then stays with the file it has.
     pub fn save_as(&self, path: &Path) -> Result<Arc<Snapshot>, StoreError> {
         let mut writer = self.writer();
-        writer.move_to(Store::create(path, &writer.now.study.text)?);
+        let store = Store::create(path, &writer.now.study.text)?;
+        writer.move_to(store);
         Ok(self.show(&writer))
     }
 

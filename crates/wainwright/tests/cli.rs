@@ -213,7 +213,7 @@ fn a_reader_that_goes_away_is_no_accident() {
         .unwrap();
     drop(child.stdout.take());
     let output = child.wait_with_output().unwrap();
-    assert!(output.status.success(), "{output:?}");
+    assert_eq!(output.status.code(), Some(141), "{output:?}");
     assert_eq!(stderr(&output), "");
 }
 

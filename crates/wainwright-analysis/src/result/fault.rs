@@ -67,4 +67,7 @@ pub struct Stress {
     pub hottest: Temperature,
     /// Whether its insulation survives.
     pub survives: bool,
+    /// How long it bears that current by k²S²/I², heat loss left out; `None`
+    /// where that is longer than the 5 s the equation holds for.
+    pub stands: Option<Duration>,
 }

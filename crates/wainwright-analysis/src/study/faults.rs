@@ -11,10 +11,12 @@ use wainwright_engines::faults::{
 };
 use wainwright_engines::network::{Branch, Element, Network};
 use wainwright_reference::battery::short_circuit_factors;
-use wainwright_units::{Resistance, Temperature, Voltage};
+use wainwright_units::{Duration, Resistance, Temperature, Voltage};
 
 /// Temperature of a cold conductor, which lets the largest current through [°C].
 const COLD_CELSIUS: f64 = 20.0;
+/// Longest time for which heat loss may be left out [s].
+const ADIABATIC_SECONDS: f64 = 5.0;
 /// Conductors named in a fault result, worst first.
 const MOST_STRESSES: usize = 8;
 
@@ -381,6 +383,12 @@ fn openings(outcome: &Outcome) -> Vec<Opening> {
     found
 }
 
+/// How long a current takes to put the energy k²S² [A²·s] into a conductor.
+fn adiabatic_time(withstand: f64, amps: f64) -> Option<Duration> {
+    let seconds = withstand / (amps * amps);
+    (seconds <= ADIABATIC_SECONDS).then(|| Duration::from_seconds(seconds))
+}
+
 fn stresses(outcome: &Outcome) -> Vec<Stress> {
     let mut found: Vec<Stress> = outcome
         .stresses
@@ -390,6 +398,7 @@ fn stresses(outcome: &Outcome) -> Vec<Stress> {
             amps: stress.current,
             hottest: stress.hottest.min(Temperature::from_celsius(MELTING)),
             survives: stress.survives,
+            stands: adiabatic_time(stress.withstand, stress.current.amperes()),
         })
         .collect();
     found.sort_by(|a, b| {

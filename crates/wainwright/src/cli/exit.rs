@@ -10,7 +10,8 @@ pub const HELP: &str = "\
 Exit status:
   0   nothing worse than a notice
   1   caution
-  2   warning, or part of the file could not be understood
+  2   warning, or part of the file could not be understood,
+      or there is nothing in it to compute
   3   danger
   4   the file could not be read or written
   5   there is no such thing as was asked for

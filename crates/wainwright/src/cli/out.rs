@@ -5,6 +5,9 @@ use super::paint::Paint;
 use serde::Serialize;
 use std::io::{self, Write};
 
+/// Exit status of a tool whose reader went away, as shells show it (128 + SIGPIPE).
+const NOBODY_READS: i32 = 141;
+
 /// What will be printed, and how it may look.
 pub struct Out {
     text: String,
@@ -54,11 +57,16 @@ impl Out {
         }
     }
 
-    /// Prints what was added so far. A reader that has gone away is fine.
+    /// Prints what was added so far. When nobody reads any more, the program
+    /// ends as quietly as other tools do; long work would be for nothing.
     pub fn flush(&mut self) {
         let mut stdout = io::stdout().lock();
-        let _ = stdout.write_all(self.text.as_bytes());
-        let _ = stdout.flush();
+        let printed = stdout
+            .write_all(self.text.as_bytes())
+            .and_then(|()| stdout.flush());
+        if printed.is_err() {
+            std::process::exit(NOBODY_READS);
+        }
         self.text.clear();
     }
 

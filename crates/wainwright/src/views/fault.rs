@@ -83,7 +83,8 @@ impl FaultView {
 }
 
 impl FaultEndView {
-    fn of(end: &FaultEnd, assessment: &Assessment) -> Self {
+    /// The same as plain data.
+    pub fn of(end: &FaultEnd, assessment: &Assessment) -> Self {
         Self {
             amps: end.amps.amperes(),
             verdict: verdict(end),

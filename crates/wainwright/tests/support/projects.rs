@@ -1,4 +1,5 @@
 //! Small projects for stories.
+#![allow(dead_code, missing_docs, reason = "no story uses everything here")]
 
 /// A battery with a thin wire, no fuse anywhere, and a load at its end: any
 /// chafed spot sets it on fire.

@@ -1,6 +1,7 @@
 //! The schematic in one state, and beside it what is selected. Not here: the
 //! drawing itself, and how it is moved (`app.js`).
 
+mod bands;
 mod controls;
 mod gear;
 mod panel;
