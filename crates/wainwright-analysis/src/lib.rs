@@ -4,6 +4,7 @@
 
 mod circuit;
 pub mod known;
+mod netlist;
 mod path;
 pub mod quick;
 pub mod result;
@@ -13,6 +14,7 @@ pub mod working;
 use std::sync::OnceLock;
 use wainwright_model::Catalogue;
 
+pub use netlist::{Netlist, netlist};
 pub use path::{PathStep, voltage_path};
 pub use result::Assessment;
 pub use study::assess;

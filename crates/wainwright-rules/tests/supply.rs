@@ -101,7 +101,7 @@ fn gear_that_drops_out_is_a_warning() {
 /// A 1000 W inverter on the main fuse's output.
 fn inverter(size: &str, length: &str, more: &str) -> Story {
     let text = with(CLEAN, &[("rating = \"60 A\"", "rating = \"200 A\"")]);
-    let text = text.replace("6 AWG", "2/0 AWG").replace("8 AWG", "2/0 AWG");
+    let text = text.replace("\"6 AWG", "\"2/0 AWG").replace("\"8 AWG", "\"2/0 AWG");
     Story::new(&format!(
         "{text}\n[item.inv]\nkind = \"inverter\"\npower = \"1000 W\"\nsurge = \"1500 W\"\nefficiency = \"88 %\"\nlow_cutoff = \"10 V\"\n{more}\n\
          [wire.inv-pos]\nfrom = \"main.out\"\nto = \"inv.+\"\nsize = \"{size}\"\ninsulation = \"gxl\"\nlength = \"{length}\"\nsupplied = true\n\n\

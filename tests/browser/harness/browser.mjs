@@ -27,7 +27,7 @@ export function openBrowser() {
 }
 
 /** A page of `app` with a list `faults` of everything that must not happen. */
-export async function openPage(browser, app, { size = DESKTOP, theme = "light", touch = size !== DESKTOP } = {}) {
+export async function openPage(browser, app, { size = DESKTOP, theme = "light", touch = size !== DESKTOP, javaScriptEnabled = true } = {}) {
   const context = await browser.newContext({
     baseURL: app.origin,
     viewport: size,
@@ -35,6 +35,7 @@ export async function openPage(browser, app, { size = DESKTOP, theme = "light", 
     hasTouch: touch,
     reducedMotion: "reduce",
     locale: "en-US",
+    javaScriptEnabled,
   });
   const page = await context.newPage();
   page.setDefaultTimeout(15_000);

@@ -15,6 +15,7 @@ pub(crate) use graph::Graph;
 use crate::result::Assessment;
 use solve::{Solved, WireHeat};
 use states::State;
+use wainwright_engines::network::{Network, OperatingPoint, Options, operating_point};
 use wainwright_model::Project;
 
 /// Assesses a project. Total: an unfinished or wrong project gives every
@@ -29,12 +30,39 @@ pub fn assess(project: &Project) -> Assessment {
     assemble::assessment(project, circuit, states, solved, faults, guards)
 }
 
+/// One state's network with its final resistances, and its operating point.
+pub(crate) struct Solution {
+    pub(crate) network: Network,
+    pub(crate) point: OperatingPoint,
+}
+
+/// Solves one state on its own; `None` when it has no operating point.
+pub(crate) fn solve_state(project: &Project, circuit: &Circuit, state: usize) -> Option<Solution> {
+    let states = states::all(project, circuit);
+    let mut solved = solve_all(circuit, &states);
+    let wanted = states.get(state)?;
+    let inputs = inputs(circuit, &states);
+    if state >= solved.len() {
+        return None;
+    }
+    let found = solved.swap_remove(state);
+    let resistances: Vec<_> = found.wires.iter().map(|wire| wire.resistance).collect();
+    let network = states::network(circuit, wanted, &resistances, &inputs);
+    let point = operating_point(&network, &Options::default()).ok()?;
+    Some(Solution { network, point })
+}
+
+/// Voltages at which controllers hold their modules.
+fn inputs(circuit: &Circuit, states: &[State]) -> Vec<wainwright_units::Voltage> {
+    let charging = states.iter().find(|s| s.kind == crate::result::StateKind::Charging);
+    charging.map_or_else(Vec::new, |state| solve::module_inputs(circuit, state, &solve::cold(circuit)))
+}
+
 /// Solves every state. A state that does not last starts from the conductors
 /// as the everything-on state leaves them.
 fn solve_all(circuit: &Circuit, states: &[State]) -> Vec<Solved> {
     let cold = solve::cold(circuit);
-    let charging = states.iter().find(|s| s.kind == crate::result::StateKind::Charging);
-    let inputs = charging.map_or_else(Vec::new, |state| solve::module_inputs(circuit, state, &cold));
+    let inputs = inputs(circuit, states);
     let mut solved: Vec<Solved> = Vec::with_capacity(states.len());
     for state in states {
         let start = match (state.lasting, solved.first()) {
