@@ -5,7 +5,9 @@ use wainwright_analysis::{assess, catalogue};
 
 fn main() {
     let mut text = String::new();
-    std::io::stdin().read_to_string(&mut text).expect("text on standard input");
+    std::io::stdin()
+        .read_to_string(&mut text)
+        .expect("text on standard input");
     let parsed = wainwright_model::parse(&text, catalogue());
     for problem in &parsed.problems {
         println!("{problem:?}");
@@ -34,16 +36,53 @@ fn main() {
             worst.map(|w| w.temperature.celsius()),
             wire.guards
                 .iter()
-                .map(|g| (g.source.as_str(), g.device.map(|d| found.devices[d].label.clone()), g.bare_length.map(|l| l.metres()), g.overload.as_ref().map(|o| (o.slow_region.celsius(), o.fast_region.celsius()))))
+                .map(|g| (
+                    g.source.as_str(),
+                    g.device.map(|d| found.devices[d].label.clone()),
+                    g.bare_length.map(|l| l.metres()),
+                    g.overload
+                        .as_ref()
+                        .map(|o| (o.slow_region.celsius(), o.fast_region.celsius()))
+                ))
                 .collect::<Vec<_>>()
         );
     }
     for consumer in &found.consumers {
-        let states: Vec<_> = consumer.states.iter().map(|s| (s.on, s.volts.map(|v| v.volts()), s.amps.amperes(), s.drop_share.map(|d| d.fraction()))).collect();
-        println!("{:12} {:?} {:?}", consumer.item.as_str(), consumer.role, states);
+        let states: Vec<_> = consumer
+            .states
+            .iter()
+            .map(|s| {
+                (
+                    s.on,
+                    s.volts.map(|v| v.volts()),
+                    s.amps.amperes(),
+                    s.drop_share.map(|d| d.fraction()),
+                )
+            })
+            .collect();
+        println!(
+            "{:12} {:?} {:?}",
+            consumer.item.as_str(),
+            consumer.role,
+            states
+        );
     }
     for fault in found.faults.iter() {
-        println!("{}.{} max {:.0} A {:?} min {:.0} A {:?} {:?}", fault.at.0, fault.at.1, fault.largest.amps.amperes(), fault.largest.cleared.map(|c| c.1.seconds()), fault.smallest.amps.amperes(), fault.smallest.cleared.map(|c| c.1.seconds()), fault.smallest.openings.iter().map(|o| found.devices[o.device].label.clone()).collect::<Vec<_>>());
+        println!(
+            "{}.{} max {:.0} A {:?} min {:.0} A {:?} {:?}",
+            fault.at.0,
+            fault.at.1,
+            fault.largest.amps.amperes(),
+            fault.largest.cleared.map(|c| c.1.seconds()),
+            fault.smallest.amps.amperes(),
+            fault.smallest.cleared.map(|c| c.1.seconds()),
+            fault
+                .smallest
+                .openings
+                .iter()
+                .map(|o| found.devices[o.device].label.clone())
+                .collect::<Vec<_>>()
+        );
     }
     println!("{:?}", found.missing);
     println!("{:?}", found.loose);

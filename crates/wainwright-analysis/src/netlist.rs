@@ -28,9 +28,18 @@ pub fn netlist(project: &Project, state: usize) -> Option<Netlist> {
     for (index, (branch, status)) in network.branches.iter().zip(&point.branch_state).enumerate() {
         write_branch(&mut text, index, branch, *status);
     }
-    write_references(&mut text, &circuit, network.ground, &network.branches, &point);
+    write_references(
+        &mut text,
+        &circuit,
+        network.ground,
+        &network.branches,
+        &point,
+    );
     write_start(&mut text, &point);
-    Some(Netlist { text, node_volts: point.node_volts })
+    Some(Netlist {
+        text,
+        node_volts: point.node_volts,
+    })
 }
 
 fn write_branch(text: &mut String, index: usize, branch: &Branch, status: BranchState) {
@@ -45,21 +54,31 @@ fn write_branch(text: &mut String, index: usize, branch: &Branch, status: Branch
             emf.volts(),
             resistance.ohms()
         ),
-        Element::ConstantCurrent(amps) => writeln!(text, "I{index} n{from} n{to} {:.17e}", amps.amperes()),
+        Element::ConstantCurrent(amps) => {
+            writeln!(text, "I{index} n{from} n{to} {:.17e}", amps.amperes())
+        }
         Element::ConstantPower { power, lowest } => {
             let (watts, least) = (power.watts(), lowest.volts());
             let volts = format!("v(n{from},n{to})");
             match (watts > 0.0, status) {
                 (false, _) => Ok(()),
                 (true, BranchState::DroppedOut) => {
-                    writeln!(text, "R{index} n{from} n{to} {:.17e}", least * least / watts)
+                    writeln!(
+                        text,
+                        "R{index} n{from} n{to} {:.17e}",
+                        least * least / watts
+                    )
                 }
                 _ => writeln!(text, "B{index} n{from} n{to} I={watts:.17e}/{volts}"),
             }
         }
         Element::Regulated { limit, most } => match status {
-            BranchState::VoltageLimited => writeln!(text, "V{index} n{from} n{to} {:.17e}", limit.volts()),
-            BranchState::CurrentLimited => writeln!(text, "I{index} n{to} n{from} {:.17e}", most.amperes()),
+            BranchState::VoltageLimited => {
+                writeln!(text, "V{index} n{from} n{to} {:.17e}", limit.volts())
+            }
+            BranchState::CurrentLimited => {
+                writeln!(text, "I{index} n{to} n{from} {:.17e}", most.amperes())
+            }
             _ => Ok(()),
         },
     };
@@ -68,9 +87,18 @@ fn write_branch(text: &mut String, index: usize, branch: &Branch, status: Branch
 }
 
 /// Ties the ground node, and one node of every other island, to node 0.
-fn write_references(text: &mut String, circuit: &Circuit, ground: usize, branches: &[Branch], point: &OperatingPoint) {
+fn write_references(
+    text: &mut String,
+    circuit: &Circuit,
+    ground: usize,
+    branches: &[Branch],
+    point: &OperatingPoint,
+) {
     let mut island: Vec<usize> = (0..circuit.nodes.len()).collect();
-    for branch in branches.iter().filter(|branch| !matches!(branch.element, Element::Open)) {
+    for branch in branches
+        .iter()
+        .filter(|branch| !matches!(branch.element, Element::Open))
+    {
         let (one, other) = (root(&mut island, branch.from), root(&mut island, branch.to));
         island[one.max(other)] = one.min(other);
     }
@@ -97,12 +125,19 @@ fn root(island: &mut [usize], node: usize) -> usize {
 }
 
 fn write_start(text: &mut String, point: &OperatingPoint) {
-    let live = point.node_volts.iter().enumerate().filter_map(|(node, volts)| Some((node, (*volts)?)));
+    let live = point
+        .node_volts
+        .iter()
+        .enumerate()
+        .filter_map(|(node, volts)| Some((node, (*volts)?)));
     let live: Vec<(usize, Voltage)> = live.collect();
     for (node, volts) in &live {
         let _ = writeln!(text, ".nodeset v(n{node})={:.6}", volts.volts());
     }
-    let _ = writeln!(text, ".options reltol=1e-10 vntol=1e-12 abstol=1e-12 gmin=1e-18\n.op\n.control\nset numdgt=15\nop");
+    let _ = writeln!(
+        text,
+        ".options reltol=1e-10 vntol=1e-12 abstol=1e-12 gmin=1e-18\n.op\n.control\nset numdgt=15\nop"
+    );
     for (node, _) in &live {
         let _ = writeln!(text, "print v(n{node})");
     }

@@ -21,18 +21,36 @@ pub struct PathStep {
 }
 
 /// The way to a piece of gear in a state; empty when no battery feeds it.
-pub fn voltage_path(project: &Project, assessment: &Assessment, item: &str, state: usize) -> Vec<PathStep> {
+pub fn voltage_path(
+    project: &Project,
+    assessment: &Assessment,
+    item: &str,
+    state: usize,
+) -> Vec<PathStep> {
     path(&circuit::lower(project), assessment, item, state)
 }
 
-pub(crate) fn path(circuit: &Circuit, assessment: &Assessment, item: &str, state: usize) -> Vec<PathStep> {
+pub(crate) fn path(
+    circuit: &Circuit,
+    assessment: &Assessment,
+    item: &str,
+    state: usize,
+) -> Vec<PathStep> {
     find(circuit, assessment, item, state).unwrap_or_default()
 }
 
-fn find(circuit: &Circuit, assessment: &Assessment, item: &str, state: usize) -> Option<Vec<PathStep>> {
+fn find(
+    circuit: &Circuit,
+    assessment: &Assessment,
+    item: &str,
+    state: usize,
+) -> Option<Vec<PathStep>> {
     let battery = |c: &&Consumer| matches!(c.demand, Demand::Battery { .. });
     let battery = circuit.consumers.iter().find(battery)?;
-    let gear = circuit.consumers.iter().find(|c| c.item == *item && circuit.joined(c.nodes.0, battery.nodes.0))?;
+    let gear = circuit
+        .consumers
+        .iter()
+        .find(|c| c.item == *item && circuit.joined(c.nodes.0, battery.nodes.0))?;
     let volts = &assessment.states.get(state)?.node_volts;
     let at = |node: usize| volts.get(node).copied().flatten();
     let zero = at(battery.nodes.1)?;
@@ -47,8 +65,13 @@ fn find(circuit: &Circuit, assessment: &Assessment, item: &str, state: usize) ->
             returning,
         })
     };
-    let out = there.iter().filter_map(|&(branch, before, after)| step(branch, before, after, false));
-    let home = back.iter().rev().filter_map(|&(branch, before, after)| step(branch, after, before, true));
+    let out = there
+        .iter()
+        .filter_map(|&(branch, before, after)| step(branch, before, after, false));
+    let home = back
+        .iter()
+        .rev()
+        .filter_map(|&(branch, before, after)| step(branch, after, before, true));
     Some(out.chain(home).collect())
 }
 
@@ -59,8 +82,14 @@ fn name(circuit: &Circuit, part: Part) -> Option<String> {
     };
     match part {
         Part::Wire(wire) => Some(circuit.wires[wire].id.to_string()),
-        Part::Device(device) => Some(with_way(&circuit.devices[device].item, circuit.devices[device].way)),
-        Part::Contact(contact) => Some(with_way(&circuit.contacts[contact].item, circuit.contacts[contact].way)),
+        Part::Device(device) => Some(with_way(
+            &circuit.devices[device].item,
+            circuit.devices[device].way,
+        )),
+        Part::Contact(contact) => Some(with_way(
+            &circuit.contacts[contact].item,
+            circuit.contacts[contact].way,
+        )),
         Part::Fixed(_) => Some("fixed".to_owned()),
         Part::Consumer(_) => None,
     }

@@ -110,7 +110,12 @@ pub fn wire(question: &WireQuestion, shown: System) -> Result<QuickWire, QuickPr
         return Err(QuickProblem::UnknownInsulation(known));
     }
     let wire = bare_wire(question);
-    let settled = steady(&wire.build, &wire.surroundings, wire.air.value, question.current);
+    let settled = steady(
+        &wire.build,
+        &wire.surroundings,
+        wire.air.value,
+        question.current,
+    );
     let settled = settled.map_err(|error| match error {
         HeatError::Melts { .. } => QuickProblem::Melts,
         other => QuickProblem::Senseless(other.to_string()),
@@ -148,15 +153,31 @@ pub fn joint(resistance: Resistance, current: Current, shown: System) -> QuickJo
     } else {
         JointVerdict::Hot
     };
-    let inputs = vec![
-        input("I", current, shown),
-        input("R", resistance, shown),
-    ];
+    let inputs = vec![input("I", current, shown), input("R", resistance, shown)];
     let steps = vec![
-        step("U", "U = I · R", format!("{} · {}", inputs[0].value, inputs[1].value), drop.show(shown), inputs.clone()),
-        step("P", "P = I² · R", format!("({})² · {}", inputs[0].value, inputs[1].value), heat.show(shown), inputs),
+        step(
+            "U",
+            "U = I · R",
+            format!("{} · {}", inputs[0].value, inputs[1].value),
+            drop.show(shown),
+            inputs.clone(),
+        ),
+        step(
+            "P",
+            "P = I² · R",
+            format!("({})² · {}", inputs[0].value, inputs[1].value),
+            heat.show(shown),
+            inputs,
+        ),
     ];
-    QuickJoint { drop, heat, verdict, small_limit, large_limit, steps: Working { steps } }
+    QuickJoint {
+        drop,
+        heat,
+        verdict,
+        small_limit,
+        large_limit,
+        steps: Working { steps },
+    }
 }
 
 fn wire_steps(
@@ -171,21 +192,58 @@ fn wire_steps(
     let cold = wire.build.resistance_at_20 * (question.length * ways);
     let line = input("r20", wire.build.resistance_at_20, shown);
     let length = input("L", question.length * ways, shown);
-    let first = step("R20", "R20 = r20 · L", format!("{} · {}", line.value, length.value), cold.show(shown), vec![line, length]);
+    let first = step(
+        "R20",
+        "R20 = r20 · L",
+        format!("{} · {}", line.value, length.value),
+        cold.show(shown),
+        vec![line, length],
+    );
     let inputs = vec![input("R20", cold, shown), input("θ", temperature, shown)];
-    let numbers = format!("{} · (234.5 + {:.1}) / 254.5", inputs[0].value, temperature.celsius());
-    let second = step("R", "R = R20 · (234.5 + θ/°C) / 254.5", numbers, resistance.show(shown), inputs);
-    let inputs = vec![input("I", question.current, shown), input("R", resistance, shown)];
+    let numbers = format!(
+        "{} · (234.5 + {:.1}) / 254.5",
+        inputs[0].value,
+        temperature.celsius()
+    );
+    let second = step(
+        "R",
+        "R = R20 · (234.5 + θ/°C) / 254.5",
+        numbers,
+        resistance.show(shown),
+        inputs,
+    );
+    let inputs = vec![
+        input("I", question.current, shown),
+        input("R", resistance, shown),
+    ];
     let numbers = format!("{} · {}", inputs[0].value, inputs[1].value);
     let third = step("U", "U = I · R", numbers, drop.show(shown), inputs);
-    Working { steps: vec![first, second, third] }
+    Working {
+        steps: vec![first, second, third],
+    }
 }
 
-fn step(symbol: &'static str, formula: &'static str, numbers: String, result: String, inputs: Vec<Input>) -> Step {
-    Step { symbol, formula, numbers, result, inputs }
+fn step(
+    symbol: &'static str,
+    formula: &'static str,
+    numbers: String,
+    result: String,
+    inputs: Vec<Input>,
+) -> Step {
+    Step {
+        symbol,
+        formula,
+        numbers,
+        result,
+        inputs,
+    }
 }
 
 fn input<Q: Quantity>(symbol: &str, value: Q, shown: System) -> Input {
     let known = Known::new(value, Basis::Computed);
-    Input { symbol: symbol.to_owned(), value: known.value.show(shown), basis: known.basis }
+    Input {
+        symbol: symbol.to_owned(),
+        value: known.value.show(shown),
+        basis: known.basis,
+    }
 }

@@ -18,8 +18,13 @@ fn ngspice_finds_the_same_voltages_in_every_state_of_both_demos() {
         for state in 0..assess(&project).states.len() {
             let found = netlist(&project, state).expect("every demo state has an operating point");
             for (node, volts) in ngspice(&found.text, demo * 100 + state) {
-                let ours = found.node_volts[node].expect("a printed node has a voltage").volts();
-                assert!((ours - volts).abs() < TOLERANCE, "demo {demo} state {state} node {node}: {ours} against {volts}");
+                let ours = found.node_volts[node]
+                    .expect("a printed node has a voltage")
+                    .volts();
+                assert!(
+                    (ours - volts).abs() < TOLERANCE,
+                    "demo {demo} state {state} node {node}: {ours} against {volts}"
+                );
                 compared += 1;
             }
         }
@@ -40,6 +45,10 @@ fn ngspice(deck: &str, number: usize) -> Vec<(usize, f64)> {
         Some((node.parse().ok()?, value.trim().parse().ok()?))
     });
     let volts: Vec<(usize, f64)> = volts.collect();
-    assert!(!volts.is_empty(), "ngspice printed no voltage:\n{text}\n{}", String::from_utf8_lossy(&output.stderr));
+    assert!(
+        !volts.is_empty(),
+        "ngspice printed no voltage:\n{text}\n{}",
+        String::from_utf8_lossy(&output.stderr)
+    );
     volts
 }

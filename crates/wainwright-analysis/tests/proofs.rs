@@ -2,7 +2,9 @@
 
 use wainwright_analysis::quick::{self, JointVerdict, WireQuestion};
 use wainwright_analysis::result::Run;
-use wainwright_units::{Current, Length, Quantity, Resistance, System, Temperature, Voltage, WireSize};
+use wainwright_units::{
+    Current, Length, Quantity, Resistance, System, Temperature, Voltage, WireSize,
+};
 
 fn question(size: &str, metres: f64, amperes: f64) -> WireQuestion {
     WireQuestion {
@@ -27,15 +29,24 @@ fn question(size: &str, metres: f64, amperes: f64) -> WireQuestion {
 /// wall moves the rise by about 4 %), and 1.2 % of the voltage for the same reason.
 #[test]
 fn inverter_cables_at_217_amperes() {
-    for (size, celsius, volts) in
-        [("2/0 AWG", 56.0, 0.194), ("1/0 AWG", 65.0, 0.252), ("2 AWG", 95.0, 0.441), ("4/0 AWG", 45.0, 0.117)]
-    {
+    for (size, celsius, volts) in [
+        ("2/0 AWG", 56.0, 0.194),
+        ("1/0 AWG", 65.0, 0.252),
+        ("2 AWG", 95.0, 0.441),
+        ("4/0 AWG", 45.0, 0.117),
+    ] {
         let found = quick::wire(&question(size, 1.5, 216.5), System::Metric).unwrap();
         let hot = found.temperature.celsius();
         let rise = (hot - 30.0) / (celsius - 30.0);
-        assert!((rise - 1.0).abs() < 0.05, "{size}: {hot} °C against {celsius}");
+        assert!(
+            (rise - 1.0).abs() < 0.05,
+            "{size}: {hot} °C against {celsius}"
+        );
         let drop = found.drop.volts();
-        assert!((drop / volts - 1.0).abs() < 0.012, "{size}: {drop} V against {volts}");
+        assert!(
+            (drop / volts - 1.0).abs() < 0.012,
+            "{size}: {drop} V against {volts}"
+        );
     }
 }
 
@@ -47,13 +58,21 @@ fn sixteen_gauge_three_metres_eight_amperes() {
     let found = quick::wire(&question("16 AWG", 3.0, 8.0), System::Metric).unwrap();
     let hot = found.temperature.celsius();
     let expected = 0.646 + (0.786 - 0.646) * (hot - 20.0) / 55.0;
-    assert!((found.drop.volts() - expected).abs() < 0.001, "{} V at {hot} °C", found.drop.volts());
+    assert!(
+        (found.drop.volts() - expected).abs() < 0.001,
+        "{} V at {hot} °C",
+        found.drop.volts()
+    );
 }
 
 /// 50 mΩ at 10 A is 0.5 V and 5 W: more than any joint should make.
 #[test]
 fn a_bad_joint_is_a_heater() {
-    let found = quick::joint(Resistance::parse("50 mohm").unwrap(), Current::from_amperes(10.0), System::Us);
+    let found = quick::joint(
+        Resistance::parse("50 mohm").unwrap(),
+        Current::from_amperes(10.0),
+        System::Us,
+    );
     assert!((found.drop.volts() - 0.5).abs() < 1e-12);
     assert!((found.heat.watts() - 5.0).abs() < 1e-12);
     assert_eq!(found.verdict, JointVerdict::Hot);

@@ -196,7 +196,6 @@ impl Bench<'_> {
         self.left = self.left.checked_sub(1)?;
         let change = remedy.rungs.get(rung)?;
         let outcome = self.assess(change).unwrap_or(Trial::Fails);
-        eprintln!("TRY {} {} -> {}", rung, change.title, match &outcome { Trial::Works(_) => "works", Trial::Harms=>"harms", Trial::Fails=>"fails"});
         tried.insert(rung, outcome);
         Some(())
     }
@@ -217,15 +216,12 @@ impl Bench<'_> {
                 .is_none_or(|before| finding.severity < *before)
         };
         let brings: Vec<Finding> = after.iter().filter(fresh).cloned().collect();
-        for f in &brings { eprintln!("    BRINGS {} {} {}", f.severity, f.key(), f.headline); }
         if brings
             .iter()
             .any(|finding| finding.severity.at_least(self.finding.severity))
         {
             return Some(Trial::Harms);
         }
-        for f in &brings { eprintln!("    BRINGS {} {} {}", f.severity, f.key(), f.headline); }
-        for f in after.iter().filter(|f| self.worsens(f)) { eprintln!("    WORSENS {} {}", f.severity, f.key()); }
         if after.iter().any(|finding| self.worsens(finding)) {
             return Some(Trial::Harms);
         }

@@ -69,7 +69,7 @@ fn weak_short_is_mended_by_the_next_fuse_that_opens() {
 
 #[test]
 fn insulation_fails_behind_a_fuse_far_too_large() {
-    let story = lights("18 AWG", "gpt", "12 ft", "40 A");
+    let story = lights("18 AWG", "gpt", "12 ft", "30 A");
     let finding = story
         .at("insulation-fails-in-short", "item.block.way-2")
         .clone();

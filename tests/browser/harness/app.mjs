@@ -58,7 +58,7 @@ export class App {
     for (;;) {
       const text = await this.read();
       if (test(text)) return text;
-      if (Date.now() > until) throw new Error(`the file never became what was expected; it is now:\n${text}`);
+      if (Date.now() > until) throw new Error(`the file never became what was expected; it ends with:\n${text.slice(-300)}`);
       await pause(50);
     }
   }

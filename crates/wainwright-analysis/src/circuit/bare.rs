@@ -48,12 +48,16 @@ pub(crate) fn bare_wire(question: &WireQuestion) -> Wire {
 
 /// Heat a small terminal and a large lug may make.
 pub(crate) fn joint_limits() -> (Power, Power) {
-    let watts = |size, usual| joint_heat(size).map_or(Power::from_watts(usual), |found| found.value);
+    let watts =
+        |size, usual| joint_heat(size).map_or(Power::from_watts(usual), |found| found.value);
     (watts(JointSize::Small, 1.0), watts(JointSize::Large, 3.0))
 }
 
 /// An id for what is in no project. The literal is legal, so the search for
 /// another name never happens.
 fn no_id() -> Id {
-    ["bench", "b"].iter().find_map(|name| Id::new(name)).unwrap_or_else(no_id)
+    ["bench", "b"]
+        .iter()
+        .find_map(|name| Id::new(name))
+        .unwrap_or_else(no_id)
 }

@@ -11,12 +11,13 @@ pub(crate) use battery::{charge_voltage, chemistry, module_shape};
 pub(crate) use limits::limits;
 pub(crate) use protection::family;
 pub(crate) use wire::{
-    USUAL_WIRE_METRES, WEAKEST_INSULATION, build, foam_conductivity, insulation, insulation_exists, metal,
+    USUAL_WIRE_METRES, WEAKEST_INSULATION, build, foam_conductivity, insulation, insulation_exists,
+    metal,
 };
 
 use crate::known::{Basis, Known};
-use wainwright_reference::joint::{Joint, joint_resistance};
 use wainwright_reference::Sourced;
+use wainwright_reference::joint::{Joint, joint_resistance};
 use wainwright_units::{CrossSection, Resistance};
 
 /// Smallest resistance of anything in the circuit [Ω]: below it a contact is
@@ -74,7 +75,9 @@ fn usual_joint(joint: Joint) -> Known<Resistance> {
 }
 
 fn suspect_joint(joint: Joint) -> Resistance {
-    joint_resistance(joint).map_or(Resistance::from_ohms(LEAST_OHMS), |found| found.value.suspect)
+    joint_resistance(joint).map_or(Resistance::from_ohms(LEAST_OHMS), |found| {
+        found.value.suspect
+    })
 }
 
 /// A table value as known.

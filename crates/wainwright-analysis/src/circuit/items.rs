@@ -32,25 +32,47 @@ pub(super) struct Lowering<'a> {
 
 /// Lowers every item. Batteries come first, because the rest of the gear
 /// takes its stand-in voltages from them.
-pub(super) fn add_all(project: &Project, nodes: &mut NodeTable, gear: &mut Gear, notes: &mut Notes) {
+pub(super) fn add_all(
+    project: &Project,
+    nodes: &mut NodeTable,
+    gear: &mut Gear,
+    notes: &mut Notes,
+) {
     let batteries = |spec: &Spec| matches!(spec, Spec::Battery(_));
     for first in [true, false] {
-        for (id, item) in project.items.iter().filter(|(_, i)| batteries(&i.spec) == first) {
+        for (id, item) in project
+            .items
+            .iter()
+            .filter(|(_, i)| batteries(&i.spec) == first)
+        {
             let volts = system_volts(gear).map(|known| known.value);
-            add_one(&mut Lowering { id, item, nodes, gear, notes, volts });
+            add_one(&mut Lowering {
+                id,
+                item,
+                nodes,
+                gear,
+                notes,
+                volts,
+            });
         }
     }
-    gear.consumers.sort_by_key(|c| project.items.position(c.item.as_str()));
+    gear.consumers
+        .sort_by_key(|c| project.items.position(c.item.as_str()));
     let mut next = 0;
     for branch in &mut gear.branches {
         if let Part::Consumer(index) = &mut branch.part {
             *index = usize::MAX;
         }
     }
-    gear.branches.retain(|b| b.part != Part::Consumer(usize::MAX));
+    gear.branches
+        .retain(|b| b.part != Part::Consumer(usize::MAX));
     for consumer in &gear.consumers {
         let (from, to) = consumer.nodes;
-        gear.branches.push(Branch { from, to, part: Part::Consumer(next) });
+        gear.branches.push(Branch {
+            from,
+            to,
+            part: Part::Consumer(next),
+        });
         next += 1;
     }
 }
@@ -91,7 +113,11 @@ fn add_one(lowering: &mut Lowering<'_>) {
 impl Lowering<'_> {
     /// What people call the item.
     pub(super) fn label(&self) -> String {
-        self.item.label.value().cloned().unwrap_or_else(|| self.id.to_string())
+        self.item
+            .label
+            .value()
+            .cloned()
+            .unwrap_or_else(|| self.id.to_string())
     }
 
     /// Path of one of the item's fields.
@@ -110,7 +136,12 @@ impl Lowering<'_> {
     }
 
     /// Adds a consumer across a pair of terminals, with the usual marks.
-    pub(super) fn consumer(&mut self, pair: (&str, &str), role: Role, demand: Demand) -> Option<&mut Consumer> {
+    pub(super) fn consumer(
+        &mut self,
+        pair: (&str, &str),
+        role: Role,
+        demand: Demand,
+    ) -> Option<&mut Consumer> {
         let nodes = (self.node(pair.0), self.node(pair.1));
         self.gear.consumers.push(Consumer {
             item: self.id.clone(),

@@ -132,28 +132,58 @@ pub(crate) struct Consumer {
 /// What a piece of gear does to the network.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) enum Demand {
-    Battery { nominal: Voltage, full: Voltage, resting: Voltage, low: Voltage, resistance: Resistance, weakest: Resistance },
-    Charger { limit: Voltage, most: Current },
-    Supply { emf: Voltage, resistance: Resistance, most: Option<Current> },
-    Module { open: Voltage, short: Current, best_volts: Voltage, best_amps: Current },
+    Battery {
+        nominal: Voltage,
+        full: Voltage,
+        resting: Voltage,
+        low: Voltage,
+        resistance: Resistance,
+        weakest: Resistance,
+    },
+    Charger {
+        limit: Voltage,
+        most: Current,
+    },
+    Supply {
+        emf: Voltage,
+        resistance: Resistance,
+        most: Option<Current>,
+    },
+    Module {
+        open: Voltage,
+        short: Current,
+        best_volts: Voltage,
+        best_amps: Current,
+    },
     ModuleInput,
-    ChargerInput { power: Power },
+    ChargerInput {
+        power: Power,
+    },
     Power(Power),
     Current(Current),
     Resistance(Resistance),
-    Inverter { load: Power, surge: Power, efficiency: Ratio, cutoff: Voltage },
+    Inverter {
+        load: Power,
+        surge: Power,
+        efficiency: Ratio,
+        cutoff: Voltage,
+    },
 }
 
 impl Circuit {
     /// Whether a source can push more than its rated current for long.
     pub(crate) fn overloads(&self, source: &Id) -> bool {
-        let limited = |c: &&Consumer| c.item == *source && c.demand.is_source() && c.demand.self_limit().is_none();
+        let limited = |c: &&Consumer| {
+            c.item == *source && c.demand.is_source() && c.demand.self_limit().is_none()
+        };
         self.consumers.iter().any(|c| limited(&c))
     }
 
     /// Whether conductors join two nodes, gear left out.
     pub(crate) fn joined(&self, one: usize, other: usize) -> bool {
-        self.islands.get(one).is_some_and(|island| self.islands.get(other) == Some(island))
+        self.islands
+            .get(one)
+            .is_some_and(|island| self.islands.get(other) == Some(island))
     }
 }
 
@@ -179,7 +209,10 @@ impl Demand {
 
 /// Lowers a project. Total: whatever is missing is noted and left out.
 pub(crate) fn lower(project: &Project) -> Circuit {
-    let mut notes = Notes { shown_in: project.head.units.value().map(|u| (*u).into()), ..Notes::default() };
+    let mut notes = Notes {
+        shown_in: project.head.units.value().map(|u| (*u).into()),
+        ..Notes::default()
+    };
     let limits = defaults::limits(project, &mut notes);
     let mut parts = items::Gear::default();
     let mut nodes = NodeTable::new(project);
@@ -209,5 +242,10 @@ fn all_branches(parts: &items::Gear, wires: &[Wire]) -> Vec<Branch> {
         to: wire.to_node,
         part: Part::Wire(index),
     });
-    parts.branches.iter().copied().chain(wire_branches).collect()
+    parts
+        .branches
+        .iter()
+        .copied()
+        .chain(wire_branches)
+        .collect()
 }

@@ -12,7 +12,10 @@ pub(crate) struct NodeTable {
 impl NodeTable {
     /// Nodes for every terminal of every item, in file order.
     pub(crate) fn new(project: &Project) -> Self {
-        let mut table = Self { by_name: BTreeMap::new(), members: Vec::new() };
+        let mut table = Self {
+            by_name: BTreeMap::new(),
+            members: Vec::new(),
+        };
         for (id, item) in project.items.iter() {
             match &item.spec {
                 Spec::BusBar(_) => table.add_shared(id, item.spec.terminals()),
@@ -37,7 +40,9 @@ impl NodeTable {
 
     /// The node of a terminal, when the terminal exists.
     pub(crate) fn find(&self, item: &Id, terminal: &str) -> Option<usize> {
-        self.by_name.get(&(item.clone(), terminal.to_owned())).copied()
+        self.by_name
+            .get(&(item.clone(), terminal.to_owned()))
+            .copied()
     }
 
     /// The node of a terminal, made new when the terminal was not named before.

@@ -21,16 +21,28 @@ impl Notes {
 
     /// Records that a value is missing and its owner was left out.
     pub(crate) fn lack(&mut self, path: &[&str], wanted: Wanted) {
-        self.missing.push(Missing { path: owned(path), wanted });
+        self.missing.push(Missing {
+            path: owned(path),
+            wanted,
+        });
     }
 
     /// Records a stand-in shown as text.
     pub(crate) fn assume_text(&mut self, path: &[&str], value: String, basis: &Basis) {
-        self.assumed.push(AssumedValue { path: owned(path), value, basis: basis.clone() });
+        self.assumed.push(AssumedValue {
+            path: owned(path),
+            value,
+            basis: basis.clone(),
+        });
     }
 
     /// Records a stand-in quantity and hands it back as known.
-    pub(crate) fn assume<Q: Quantity>(&mut self, path: &[&str], value: Q, why: Assumption) -> Known<Q> {
+    pub(crate) fn assume<Q: Quantity>(
+        &mut self,
+        path: &[&str],
+        value: Q,
+        why: Assumption,
+    ) -> Known<Q> {
         let known = Known::assumed(value, why);
         let shown = value.show(self.system());
         self.assume_text(path, shown, &known.basis);
@@ -39,7 +51,10 @@ impl Notes {
 }
 
 /// A given value with its basis; the part's own source is filled in by the caller's item.
-pub(crate) fn given<T: Clone>(field: &Option<Given<T>>, part_source: Option<&str>) -> Option<Known<T>> {
+pub(crate) fn given<T: Clone>(
+    field: &Option<Given<T>>,
+    part_source: Option<&str>,
+) -> Option<Known<T>> {
     let given = field.as_ref()?;
     let basis = match &given.at.origin {
         Origin::Part(part) => Basis::Part {

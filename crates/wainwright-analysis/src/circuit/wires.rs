@@ -52,7 +52,12 @@ fn end(
 
 /// The node of a terminal. A frame's or splice's terminal is half the
 /// resistance between any two of them away from a hub.
-fn node(project: &Project, nodes: &mut NodeTable, gear: &mut Gear, end: &TerminalRef) -> Option<usize> {
+fn node(
+    project: &Project,
+    nodes: &mut NodeTable,
+    gear: &mut Gear,
+    end: &TerminalRef,
+) -> Option<usize> {
     if let Some(node) = nodes.find(&end.item, &end.terminal) {
         return Some(node);
     }
@@ -61,18 +66,36 @@ fn node(project: &Project, nodes: &mut NodeTable, gear: &mut Gear, end: &Termina
         return None;
     }
     let between = match &item.spec {
-        Spec::Frame(frame) => frame.resistance.value().copied().unwrap_or_else(defaults::frame_resistance),
-        Spec::Splice(splice) => splice.resistance.value().copied().unwrap_or_else(defaults::splice_resistance),
+        Spec::Frame(frame) => frame
+            .resistance
+            .value()
+            .copied()
+            .unwrap_or_else(defaults::frame_resistance),
+        Spec::Splice(splice) => splice
+            .resistance
+            .value()
+            .copied()
+            .unwrap_or_else(defaults::splice_resistance),
         _ => return Some(nodes.add(&end.item, end.terminal.clone())),
     };
     let hub = nodes.add(&end.item, "hub".to_owned());
     let node = nodes.add(&end.item, end.terminal.clone());
     let half = defaults::at_least_contact(between * 0.5);
-    gear.branches.push(Branch { from: hub, to: node, part: Part::Fixed(half) });
+    gear.branches.push(Branch {
+        from: hub,
+        to: node,
+        part: Part::Fixed(half),
+    });
     Some(node)
 }
 
-fn add_one(id: &Id, fields: &WireFields, ends: (End, End), limits: &Limits, notes: &mut Notes) -> Option<Wire> {
+fn add_one(
+    id: &Id,
+    fields: &WireFields,
+    ends: (End, End),
+    limits: &Limits,
+    notes: &mut Notes,
+) -> Option<Wire> {
     let name = id.as_str();
     let Some(size) = given(&fields.size, None) else {
         notes.lack(&["wire", name, "size"], Wanted::Size);
@@ -90,7 +113,8 @@ fn add_one(id: &Id, fields: &WireFields, ends: (End, End), limits: &Limits, note
     let tinned = fields.tinned.value().copied().unwrap_or(false);
     let metal = defaults::metal(size.value);
     let build = defaults::build(size.value, tinned, &class);
-    let bundle = given(&fields.bundle, None).unwrap_or_else(|| Known::assumed(1, Assumption::UsualForKind));
+    let bundle =
+        given(&fields.bundle, None).unwrap_or_else(|| Known::assumed(1, Assumption::UsualForKind));
     let run = run(fields, bundle.value);
     let air = air(fields, run.value, limits);
     let surroundings = surroundings(name, fields, run.value, bundle.value, notes);
@@ -99,7 +123,11 @@ fn add_one(id: &Id, fields: &WireFields, ends: (End, End), limits: &Limits, note
     let (from, to) = ends;
     Some(Wire {
         id: id.clone(),
-        label: fields.label.value().cloned().unwrap_or_else(|| id.to_string()),
+        label: fields
+            .label
+            .value()
+            .cloned()
+            .unwrap_or_else(|| id.to_string()),
         from: (from.0.item, from.0.terminal),
         to: (to.0.item, to.0.terminal),
         from_node: from.1,
@@ -134,7 +162,11 @@ fn insulation(name: &str, fields: &WireFields, notes: &mut Notes) -> Known<Strin
         notes.lack(&["wire", name, "insulation"], Wanted::Insulation);
     }
     let weakest = Known::assumed(defaults::WEAKEST_INSULATION.to_owned(), Assumption::Worst);
-    notes.assume_text(&["wire", name, "insulation"], weakest.value.clone(), &weakest.basis);
+    notes.assume_text(
+        &["wire", name, "insulation"],
+        weakest.value.clone(),
+        &weakest.basis,
+    );
     weakest
 }
 
@@ -173,18 +205,32 @@ pub(super) fn usual_air(run: Run, limits: &Limits) -> Known<Temperature> {
     }
 }
 
-fn surroundings(name: &str, fields: &WireFields, run: Run, bundle: u32, notes: &mut Notes) -> Surroundings {
+fn surroundings(
+    name: &str,
+    fields: &WireFields,
+    run: Run,
+    bundle: u32,
+    notes: &mut Notes,
+) -> Surroundings {
     let cover = given(&fields.foam_cover, None).map(|known| known.value);
     let (found, assumed) = surroundings_of(run, bundle, cover);
     if let Some(cover) = assumed {
-        notes.assume(&["wire", name, "foam_cover"], cover, Assumption::UsualForKind);
+        notes.assume(
+            &["wire", name, "foam_cover"],
+            cover,
+            Assumption::UsualForKind,
+        );
     }
     found
 }
 
 /// What the heat engine is told about the place, and the foam cover that
 /// stands in where none is given. Conduit holds at least out and return.
-pub(super) fn surroundings_of(run: Run, bundle: u32, cover: Option<Length>) -> (Surroundings, Option<Length>) {
+pub(super) fn surroundings_of(
+    run: Run,
+    bundle: u32,
+    cover: Option<Length>,
+) -> (Surroundings, Option<Length>) {
     let loaded = bundle.max(1) as usize;
     let together = loaded.max(2);
     match run {
@@ -192,15 +238,37 @@ pub(super) fn surroundings_of(run: Run, bundle: u32, cover: Option<Length>) -> (
             let assumed = cover.is_none().then_some(USUAL_COVER);
             let cover = cover.unwrap_or(USUAL_COVER);
             let conductivity = defaults::foam_conductivity();
-            (Surroundings::Foam { cover, conductivity, loaded }, assumed)
+            (
+                Surroundings::Foam {
+                    cover,
+                    conductivity,
+                    loaded,
+                },
+                assumed,
+            )
         }
-        Run::Conduit | Run::Bundle => (Surroundings::Bundle { loaded: together, total: together }, None),
-        Run::Cavity | Run::Open if loaded > 1 => (Surroundings::Bundle { loaded, total: loaded }, None),
+        Run::Conduit | Run::Bundle => (
+            Surroundings::Bundle {
+                loaded: together,
+                total: together,
+            },
+            None,
+        ),
+        Run::Cavity | Run::Open if loaded > 1 => (
+            Surroundings::Bundle {
+                loaded,
+                total: loaded,
+            },
+            None,
+        ),
         Run::Cavity | Run::Open => (Surroundings::Open, None),
     }
 }
 
-fn joint(field: &wainwright_model::Field<Resistance>, metal: wainwright_units::CrossSection) -> Known<Resistance> {
+fn joint(
+    field: &wainwright_model::Field<Resistance>,
+    metal: wainwright_units::CrossSection,
+) -> Known<Resistance> {
     given(field, None)
         .map(|known| Known::new(defaults::at_least_contact(known.value), known.basis))
         .unwrap_or_else(|| defaults::joint(metal))

@@ -1,13 +1,14 @@
 //! Gathers circuit, states, faults and guards into the assessment.
 
+use super::ampacity;
 use super::faults::Faults;
 use super::solve::{Solved, WireHeat};
 use super::states::{Setting, State};
-use super::ampacity;
 use crate::circuit::{Circuit, Consumer, Demand, Part};
 use crate::result::{
-    Assessment, ConsumerInState, ConsumerResult, DeviceInState, DeviceResult, FaultResult, Guard, JointOwner,
-    JointResult, Loose, Node, Outcome, Role, Side, StateKind, StateResult, WireInState, WireResult,
+    Assessment, ConsumerInState, ConsumerResult, DeviceInState, DeviceResult, FaultResult, Guard,
+    JointOwner, JointResult, Loose, Node, Outcome, Role, Side, StateKind, StateResult, WireInState,
+    WireResult,
 };
 use wainwright_engines::network::{BranchState, NetworkError, OperatingPoint};
 use wainwright_model::{FieldExt, Id, Kind, Project, Spec};
@@ -24,7 +25,11 @@ pub(super) fn assessment(
     faults: Faults,
     guards: Vec<Vec<Guard>>,
 ) -> Assessment {
-    let desk = Desk { circuit: &circuit, states: &states, solved: &solved };
+    let desk = Desk {
+        circuit: &circuit,
+        states: &states,
+        solved: &solved,
+    };
     let guards = with_overloads(&circuit, &faults, guards);
     let nodes = (0..circuit.nodes.len()).map(|node| Node {
         terminals: circuit.nodes.members(node).to_vec(),
@@ -102,9 +107,13 @@ impl Desk<'_> {
 
     /// The lasting, solved state with the hottest metal.
     fn worst(&self, wire: &[WireInState]) -> Option<usize> {
-        let solved = |index: &usize| self.states[*index].lasting && self.solved[*index].point.is_ok();
+        let solved =
+            |index: &usize| self.states[*index].lasting && self.solved[*index].point.is_ok();
         (0..wire.len()).filter(solved).max_by(|a, b| {
-            let heat = wire[*a].temperature.celsius().total_cmp(&wire[*b].temperature.celsius());
+            let heat = wire[*a]
+                .temperature
+                .celsius()
+                .total_cmp(&wire[*b].temperature.celsius());
             heat.then(b.cmp(a))
         })
     }
@@ -127,7 +136,13 @@ impl Desk<'_> {
         found
     }
 
-    fn device(&self, branch: usize, index: usize, largest: f64, guards: &[Vec<Guard>]) -> DeviceResult {
+    fn device(
+        &self,
+        branch: usize,
+        index: usize,
+        largest: f64,
+        guards: &[Vec<Guard>],
+    ) -> DeviceResult {
         let device = &self.circuit.devices[index];
         let rating = device.rating.value;
         let states: Vec<DeviceInState> = self
@@ -135,10 +150,16 @@ impl Desk<'_> {
             .iter()
             .map(|solved| {
                 let amps = Current::from_amperes(amps(solved, branch).amperes().abs());
-                DeviceInState { amps, share: Ratio::from_fraction(amps / rating) }
+                DeviceInState {
+                    amps,
+                    share: Ratio::from_fraction(amps / rating),
+                }
             })
             .collect();
-        let guarded = guards.iter().enumerate().filter(|(_, list)| list.iter().any(|g| g.device == Some(index)));
+        let guarded = guards
+            .iter()
+            .enumerate()
+            .filter(|(_, list)| list.iter().any(|g| g.device == Some(index)));
         DeviceResult {
             item: device.item.clone(),
             way: device.way,
@@ -162,7 +183,12 @@ impl Desk<'_> {
     fn continuous(&self, device: &[DeviceInState]) -> Option<(Current, usize)> {
         let hours = |kind: &StateKind| matches!(kind, StateKind::Hours | StateKind::Charging);
         let lasting = (0..device.len()).filter(|index| hours(&self.states[*index].kind));
-        let most = lasting.max_by(|a, b| device[*a].amps.amperes().total_cmp(&device[*b].amps.amperes()))?;
+        let most = lasting.max_by(|a, b| {
+            device[*a]
+                .amps
+                .amperes()
+                .total_cmp(&device[*b].amps.amperes())
+        })?;
         Some((device[most].amps, most))
     }
 
@@ -172,12 +198,19 @@ impl Desk<'_> {
             Part::Consumer(index) => Some((branch, index)),
             _ => None,
         });
-        consumers.map(|(branch, index)| self.consumer(branch, index)).collect()
+        consumers
+            .map(|(branch, index)| self.consumer(branch, index))
+            .collect()
     }
 
     fn consumer(&self, branch: usize, index: usize) -> ConsumerResult {
         let consumer = &self.circuit.consumers[index];
-        let wired = |node: usize| self.circuit.wires.iter().any(|w| w.from_node == node || w.to_node == node);
+        let wired = |node: usize| {
+            self.circuit
+                .wires
+                .iter()
+                .any(|w| w.from_node == node || w.to_node == node)
+        };
         let joined = wired(consumer.nodes.0) && wired(consumer.nodes.1);
         let battery = self.battery_of(consumer);
         let states = self.states.iter().zip(self.solved);
@@ -193,7 +226,10 @@ impl Desk<'_> {
             nodes: joined.then_some(consumer.nodes),
             critical: consumer.critical,
             continuous: consumer.continuous,
-            rated_amps: rated(consumer.demand, self.circuit.system_volts.as_ref().map(|v| v.value)),
+            rated_amps: rated(
+                consumer.demand,
+                self.circuit.system_volts.as_ref().map(|v| v.value),
+            ),
             lowest: consumer.lowest,
             fed_by: battery.map(|b| b.item.clone()),
             states: states.collect(),
@@ -203,7 +239,11 @@ impl Desk<'_> {
     /// The battery whose terminals a drop is counted from: the first one.
     fn battery_of(&self, consumer: &Consumer) -> Option<&Consumer> {
         let battery = |c: &&Consumer| matches!(c.demand, Demand::Battery { .. });
-        self.circuit.consumers.iter().filter(battery).find(|b| b.item != consumer.item)
+        self.circuit
+            .consumers
+            .iter()
+            .filter(battery)
+            .find(|b| b.item != consumer.item)
     }
 
     fn consumer_in_state(
@@ -214,7 +254,9 @@ impl Desk<'_> {
         branch: usize,
         battery: Option<&Consumer>,
     ) -> ConsumerInState {
-        let Ok(point) = &solved.point else { return dead() };
+        let Ok(point) = &solved.point else {
+            return dead();
+        };
         let status = point.branch_state.get(branch);
         let supplied = !matches!(status, None | Some(BranchState::NoSupply));
         let volts = between(point, consumer.nodes);
@@ -243,7 +285,8 @@ impl Desk<'_> {
     /// Whether the battery reaches the gear's plus terminal through conductors.
     fn same_island(&self, consumer: &Consumer, battery: &Consumer) -> bool {
         let side = self.circuit.sides[consumer.nodes.0];
-        side == self.circuit.sides[battery.nodes.0] && self.circuit.joined(consumer.nodes.0, battery.nodes.0)
+        side == self.circuit.sides[battery.nodes.0]
+            && self.circuit.joined(consumer.nodes.0, battery.nodes.0)
     }
 
     fn states(&self) -> Vec<StateResult> {
@@ -254,7 +297,10 @@ impl Desk<'_> {
                 label: state.label.clone(),
                 lasting: state.lasting,
                 outcome: self.outcome(solved),
-                node_volts: solved.point.as_ref().map_or_else(|_| Vec::new(), |p| p.node_volts.clone()),
+                node_volts: solved
+                    .point
+                    .as_ref()
+                    .map_or_else(|_| Vec::new(), |p| p.node_volts.clone()),
             })
             .collect()
     }
@@ -270,7 +316,11 @@ impl Desk<'_> {
                 iterations: solved.steps,
             },
             Err(NetworkError::Collapse(collapse)) => {
-                let part = self.circuit.branches.get(collapse.weakest_branch).map(|b| b.part);
+                let part = self
+                    .circuit
+                    .branches
+                    .get(collapse.weakest_branch)
+                    .map(|b| b.part);
                 let weakest = match part {
                     Some(Part::Consumer(index)) => Some(self.circuit.consumers[index].item.clone()),
                     _ => None,
@@ -290,7 +340,9 @@ impl Desk<'_> {
     fn joints(&self) -> Vec<JointResult> {
         let mut joints = Vec::new();
         for (index, branch) in self.circuit.branches.iter().enumerate() {
-            let Some((amps, state)) = self.most_lasting(index) else { continue };
+            let Some((amps, state)) = self.most_lasting(index) else {
+                continue;
+            };
             let mut add = |owner, resistance: &crate::known::Known<_>, large| {
                 joints.push(JointResult {
                     owner,
@@ -305,13 +357,25 @@ impl Desk<'_> {
                 Part::Wire(wire) => {
                     let wire = &self.circuit.wires[wire];
                     let large = wire.metal.square_millimetres() >= LARGE_LUG_MM2;
-                    add(JointOwner::WireEnd(wire.id.clone(), false), &wire.joint_from, large);
-                    add(JointOwner::WireEnd(wire.id.clone(), true), &wire.joint_to, large);
+                    add(
+                        JointOwner::WireEnd(wire.id.clone(), false),
+                        &wire.joint_from,
+                        large,
+                    );
+                    add(
+                        JointOwner::WireEnd(wire.id.clone(), true),
+                        &wire.joint_to,
+                        large,
+                    );
                 }
                 Part::Contact(contact) => {
                     let contact = &self.circuit.contacts[contact];
                     let large = contact.resistance.value.milliohms() < 1.0;
-                    add(JointOwner::Contact(contact.item.clone(), contact.way), &contact.resistance, large);
+                    add(
+                        JointOwner::Contact(contact.item.clone(), contact.way),
+                        &contact.resistance,
+                        large,
+                    );
                 }
                 _ => {}
             }
@@ -321,7 +385,8 @@ impl Desk<'_> {
 
     /// Largest current of a branch over the lasting states, and the state.
     fn most_lasting(&self, branch: usize) -> Option<(Current, usize)> {
-        let lasting = (0..self.states.len()).filter(|s| self.states[*s].lasting && self.solved[*s].point.is_ok());
+        let lasting = (0..self.states.len())
+            .filter(|s| self.states[*s].lasting && self.solved[*s].point.is_ok());
         lasting
             .map(|state| (amps(&self.solved[state], branch).amperes().abs(), state))
             .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)))
@@ -330,7 +395,11 @@ impl Desk<'_> {
 }
 
 /// Overloads matter only from sources that do not limit their own current.
-fn with_overloads(circuit: &Circuit, faults: &Faults, mut guards: Vec<Vec<Guard>>) -> Vec<Vec<Guard>> {
+fn with_overloads(
+    circuit: &Circuit,
+    faults: &Faults,
+    mut guards: Vec<Vec<Guard>>,
+) -> Vec<Vec<Guard>> {
     let mut largest = vec![0.0_f64; circuit.wires.len()];
     for fault in &faults.results {
         for wire in &fault.wires {
@@ -344,7 +413,10 @@ fn with_overloads(circuit: &Circuit, faults: &Faults, mut guards: Vec<Vec<Guard>
             if !circuit.overloads(&guard.source) {
                 continue;
             }
-            let known = done.iter().find(|(other, _)| *other == device).map(|(_, found)| found.clone());
+            let known = done
+                .iter()
+                .find(|(other, _)| *other == device)
+                .map(|(_, found)| found.clone());
             guard.overload = known.unwrap_or_else(|| {
                 let found = faults.overload(device, wire, largest[wire]);
                 done.push((device, found.clone()));
@@ -369,7 +441,9 @@ fn in_state(amps: Current, heat: &WireHeat) -> WireInState {
 
 fn amps(solved: &Solved, branch: usize) -> Current {
     let zero = Current::from_amperes(0.0);
-    solved.point.as_ref().map_or(zero, |point| point.branch_amps.get(branch).copied().unwrap_or(zero))
+    solved.point.as_ref().map_or(zero, |point| {
+        point.branch_amps.get(branch).copied().unwrap_or(zero)
+    })
 }
 
 fn between(point: &OperatingPoint, nodes: (usize, usize)) -> Option<Voltage> {
@@ -379,7 +453,11 @@ fn between(point: &OperatingPoint, nodes: (usize, usize)) -> Option<Voltage> {
 
 /// Lost on the way: from the battery to what takes, from what gives to the battery.
 fn drop_of(demand: Demand, own: Voltage, battery: Voltage) -> Voltage {
-    if demand.is_source() { own - battery } else { battery - own }
+    if demand.is_source() {
+        own - battery
+    } else {
+        battery - own
+    }
 }
 
 fn dead() -> ConsumerInState {
@@ -403,37 +481,53 @@ fn rated(demand: Demand, system: Option<Voltage>) -> Option<Current> {
         Demand::Current(amps) => Some(amps),
         Demand::Power(power) | Demand::ChargerInput { power } => Some(power / system?),
         Demand::Resistance(ohms) => Some(system? / ohms),
-        Demand::Inverter { load, efficiency, cutoff, .. } => {
-            Some(load * (1.0 / efficiency.fraction()) / cutoff.max(Voltage::from_volts(1.0)))
-        }
+        Demand::Inverter {
+            load,
+            efficiency,
+            cutoff,
+            ..
+        } => Some(load * (1.0 / efficiency.fraction()) / cutoff.max(Voltage::from_volts(1.0))),
         Demand::Battery { .. } | Demand::ModuleInput => None,
     }
 }
 
 fn capacity(project: &Project) -> Option<Charge> {
-    let given = project.items.iter().filter_map(|(_, item)| match &item.spec {
-        Spec::Battery(battery) => battery.capacity.value().copied(),
-        _ => None,
-    });
+    let given = project
+        .items
+        .iter()
+        .filter_map(|(_, item)| match &item.spec {
+            Spec::Battery(battery) => battery.capacity.value().copied(),
+            _ => None,
+        });
     given.reduce(|sum, one| sum + one)
 }
 
 /// Terminals nothing is joined to. Ways of blocks, bars and banks are free to be empty.
 fn loose(project: &Project, circuit: &Circuit) -> Vec<Loose> {
     let ends = circuit.wires.iter().flat_map(|w| [&w.from, &w.to]);
-    let used: std::collections::BTreeSet<(&Id, &str)> = ends.map(|(id, t)| (id, t.as_str())).collect();
+    let used: std::collections::BTreeSet<(&Id, &str)> =
+        ends.map(|(id, t)| (id, t.as_str())).collect();
     let mut loose = Vec::new();
     for (id, item) in project.items.iter() {
         let free = matches!(
             item.spec.kind(),
-            Kind::BusBar | Kind::FuseBlock | Kind::SwitchBank | Kind::Splice | Kind::Frame | Kind::Unknown
+            Kind::BusBar
+                | Kind::FuseBlock
+                | Kind::SwitchBank
+                | Kind::Splice
+                | Kind::Frame
+                | Kind::Unknown
         );
         if free {
             continue;
         }
         let terminals = item.spec.terminals().into_iter();
         for terminal in terminals.filter(|t| !used.contains(&(id, t.as_str()))) {
-            loose.push(Loose { item: id.clone(), terminal, needed: true });
+            loose.push(Loose {
+                item: id.clone(),
+                terminal,
+                needed: true,
+            });
         }
     }
     loose
@@ -445,5 +539,10 @@ fn reversed(circuit: &Circuit) -> Vec<Id> {
         let (plus, minus) = (circuit.sides[c.nodes.0], circuit.sides[c.nodes.1]);
         !c.demand.is_source() && (plus == Side::Minus || minus == Side::Plus)
     };
-    circuit.consumers.iter().filter(wrong).map(|c| c.item.clone()).collect()
+    circuit
+        .consumers
+        .iter()
+        .filter(wrong)
+        .map(|c| c.item.clone())
+        .collect()
 }

@@ -34,9 +34,22 @@ pub(crate) fn run(circuit: &Circuit, hottest: &[WireHeat]) -> Faults {
     let places = places(circuit);
     let largest = network(circuit, End::Largest);
     let smallest = network(circuit, End::Smallest);
-    let short: Vec<FaultCase> = places.iter().enumerate().map(|(i, p)| p.case(i, p.near)).collect();
-    let long: Vec<FaultCase> = places.iter().enumerate().map(|(i, p)| p.case(i, p.far)).collect();
-    let outcome = study_each_way((&largest, &short), (&smallest, &long), &devices, &conductors);
+    let short: Vec<FaultCase> = places
+        .iter()
+        .enumerate()
+        .map(|(i, p)| p.case(i, p.near))
+        .collect();
+    let long: Vec<FaultCase> = places
+        .iter()
+        .enumerate()
+        .map(|(i, p)| p.case(i, p.far))
+        .collect();
+    let outcome = study_each_way(
+        (&largest, &short),
+        (&smallest, &long),
+        &devices,
+        &conductors,
+    );
     let results = match outcome {
         Ok(found) => found
             .cases
@@ -48,14 +61,23 @@ pub(crate) fn run(circuit: &Circuit, hottest: &[WireHeat]) -> Faults {
             .collect(),
         Err(_) => Vec::new(),
     };
-    Faults { results, devices, conductors }
+    Faults {
+        results,
+        devices,
+        conductors,
+    }
 }
 
 impl Faults {
     /// What the slow region of a device does to a wire.
     pub(crate) fn overload(&self, device: usize, wire: usize, largest: f64) -> Option<Overload> {
         let largest = wainwright_units::Current::from_amperes(largest);
-        let found = overload_at_most(self.devices.get(device)?, self.conductors.get(wire)?, largest).ok()?;
+        let found = overload_at_most(
+            self.devices.get(device)?,
+            self.conductors.get(wire)?,
+            largest,
+        )
+        .ok()?;
         let fast = found.completeness;
         let melting = Temperature::from_celsius(MELTING);
         Some(Overload {
@@ -84,7 +106,12 @@ struct Place {
 
 impl Place {
     fn case(&self, place: usize, back: usize) -> FaultCase {
-        FaultCase { place, from: self.node, to: back, bridge: Resistance::from_ohms(0.0) }
+        FaultCase {
+            place,
+            from: self.node,
+            to: back,
+            bridge: Resistance::from_ohms(0.0),
+        }
     }
 }
 
@@ -116,7 +143,13 @@ fn conductors(circuit: &Circuit, hottest: &[WireHeat]) -> Vec<Withstand> {
         insulation_limit: wire.limit,
         short_limit: wire.short_limit,
     };
-    circuit.wires.iter().zip(hottest).enumerate().map(conductor).collect()
+    circuit
+        .wires
+        .iter()
+        .zip(hottest)
+        .enumerate()
+        .map(conductor)
+        .collect()
 }
 
 /// The network of the strongest or the weakest fault currents: loads left
@@ -130,9 +163,16 @@ fn network(circuit: &Circuit, end: End) -> Network {
             Part::Fixed(resistance) => Element::Resistor(resistance),
             Part::Consumer(index) => source(circuit.consumers[index].demand, end),
         };
-        Branch { from: branch.from, to: branch.to, element }
+        Branch {
+            from: branch.from,
+            to: branch.to,
+            element,
+        }
     });
-    let battery = circuit.consumers.iter().find(|c| matches!(c.demand, Demand::Battery { .. }));
+    let battery = circuit
+        .consumers
+        .iter()
+        .find(|c| matches!(c.demand, Demand::Battery { .. }));
     Network {
         node_count: circuit.nodes.len(),
         ground: battery.map_or(0, |c| c.nodes.1),
@@ -143,7 +183,12 @@ fn network(circuit: &Circuit, end: End) -> Network {
 /// Largest: cold metal, joints as good as they get. Smallest: metal at the
 /// insulation's limit, joints as bad as they may be.
 fn wire_resistance(wire: &circuit::Wire, end: End) -> Resistance {
-    let line = |celsius| resistance_at(wire.build.resistance_at_20, Temperature::from_celsius(celsius));
+    let line = |celsius| {
+        resistance_at(
+            wire.build.resistance_at_20,
+            Temperature::from_celsius(celsius),
+        )
+    };
     match end {
         End::Largest => line(COLD_CELSIUS) * wire.length.value,
         End::Smallest => {
@@ -162,18 +207,39 @@ fn source(demand: Demand, end: End) -> Element {
         resistance: circuit::at_least_contact(volts / amps),
     };
     match (demand, end) {
-        (Demand::Battery { nominal, full, resistance, .. }, End::Largest) => {
+        (
+            Demand::Battery {
+                nominal,
+                full,
+                resistance,
+                ..
+            },
+            End::Largest,
+        ) => {
             let factors = short_circuit_factors();
             let high = factors.as_ref().map_or(1.0, |f| f.highest_voltage.value);
             let share = factors.as_ref().map_or(1.0, |f| f.lowest_resistance.value);
-            Element::Source { emf: full.max(nominal * high), resistance: resistance * share }
+            Element::Source {
+                emf: full.max(nominal * high),
+                resistance: resistance * share,
+            }
         }
-        (Demand::Battery { low, weakest, .. }, End::Smallest) => {
-            Element::Source { emf: low, resistance: weakest }
+        (Demand::Battery { low, weakest, .. }, End::Smallest) => Element::Source {
+            emf: low,
+            resistance: weakest,
+        },
+        (
+            Demand::Supply {
+                emf, resistance, ..
+            },
+            _,
+        ) => Element::Source { emf, resistance },
+        (Demand::Charger { limit, most }, End::Largest) if most.amperes() > 0.0 => {
+            limited(limit, most)
         }
-        (Demand::Supply { emf, resistance, .. }, _) => Element::Source { emf, resistance },
-        (Demand::Charger { limit, most }, End::Largest) if most.amperes() > 0.0 => limited(limit, most),
-        (Demand::Module { open, short, .. }, End::Largest) if short.amperes() > 0.0 => limited(open, short),
+        (Demand::Module { open, short, .. }, End::Largest) if short.amperes() > 0.0 => {
+            limited(open, short)
+        }
         _ => Element::Open,
     }
 }
@@ -195,7 +261,12 @@ fn places(circuit: &Circuit) -> Vec<Place> {
         let ways_back = WaysBack::new(circuit, &minus);
         let gear = gear_behind(circuit, &plus, |consumer| consumer.nodes.0);
         let gear_end = |c: &circuit::Consumer| !matches!(c.demand, Demand::Battery { .. });
-        let own = |node: usize| circuit.consumers.iter().any(|c| c.nodes.0 == node && gear_end(c));
+        let own = |node: usize| {
+            circuit
+                .consumers
+                .iter()
+                .any(|c| c.nodes.0 == node && gear_end(c))
+        };
         for node in 0..count {
             if plus.reaches(node) && near[node].is_none() && circuit.sides[node] == Side::Plus {
                 near[node] = Some(source.nodes.1);
@@ -220,7 +291,9 @@ fn way_back(circuit: &Circuit, minus: &Reach) -> Vec<Option<f64>> {
     for (node, before) in minus.tree() {
         ohms[node] = match before {
             None => Some(0.0),
-            Some((branch, before)) => ohms[before].map(|here: f64| here + branch_ohms(circuit, branch)),
+            Some((branch, before)) => {
+                ohms[before].map(|here: f64| here + branch_ohms(circuit, branch))
+            }
         };
     }
     ohms
@@ -246,7 +319,9 @@ struct WaysBack {
 impl WaysBack {
     fn new(circuit: &Circuit, minus: &Reach) -> Self {
         let mut before = vec![None; circuit.nodes.len()];
-        minus.tree().for_each(|(node, by)| before[node] = by.map(|(_, node)| node));
+        minus
+            .tree()
+            .for_each(|(node, by)| before[node] = by.map(|(_, node)| node));
         let gear = gear_behind(circuit, minus, |consumer| consumer.nodes.1);
         Self { before, gear }
     }
@@ -264,9 +339,16 @@ impl WaysBack {
 }
 
 /// Per node: pieces of gear behind it, as seen from the start of a reach.
-fn gear_behind(circuit: &Circuit, reach: &Reach, end: fn(&circuit::Consumer) -> usize) -> Vec<usize> {
+fn gear_behind(
+    circuit: &Circuit,
+    reach: &Reach,
+    end: fn(&circuit::Consumer) -> usize,
+) -> Vec<usize> {
     let mut behind = vec![0_usize; circuit.nodes.len()];
-    circuit.consumers.iter().for_each(|consumer| behind[end(consumer)] += 1);
+    circuit
+        .consumers
+        .iter()
+        .for_each(|consumer| behind[end(consumer)] += 1);
     let tree: Vec<_> = reach.tree().collect();
     for (node, before) in tree.into_iter().rev() {
         if let Some((_, before)) = before {
@@ -280,7 +362,9 @@ fn gear_behind(circuit: &Circuit, reach: &Reach, end: fn(&circuit::Consumer) -> 
 fn farthest_gear(circuit: &Circuit, plus: &Reach, back: &[Option<f64>]) -> Vec<Option<usize>> {
     let mut best: Vec<Option<(f64, usize)>> = vec![None; circuit.nodes.len()];
     for consumer in &circuit.consumers {
-        let Some(ohms) = back.get(consumer.nodes.1).copied().flatten() else { continue };
+        let Some(ohms) = back.get(consumer.nodes.1).copied().flatten() else {
+            continue;
+        };
         if plus.reaches(consumer.nodes.0) {
             let here = &mut best[consumer.nodes.0];
             if here.is_none_or(|(most, _)| ohms > most) {
@@ -289,22 +373,37 @@ fn farthest_gear(circuit: &Circuit, plus: &Reach, back: &[Option<f64>]) -> Vec<O
         }
     }
     for (node, before) in plus.tree().collect::<Vec<_>>().into_iter().rev() {
-        let (Some((_, before)), Some(found)) = (before, best[node]) else { continue };
+        let (Some((_, before)), Some(found)) = (before, best[node]) else {
+            continue;
+        };
         if best[before].is_none_or(|(most, _)| found.0 > most) {
             best[before] = Some(found);
         }
     }
-    best.into_iter().map(|found| found.map(|(_, node)| node)).collect()
+    best.into_iter()
+        .map(|found| found.map(|(_, node)| node))
+        .collect()
 }
 
 fn result(circuit: &Circuit, place: &Place, largest: &Outcome, smallest: &Outcome) -> FaultResult {
     let touches = |wire: &circuit::Wire| wire.from_node == place.node || wire.to_node == place.node;
-    let wires = circuit.wires.iter().enumerate().filter(|(_, wire)| touches(wire));
+    let wires = circuit
+        .wires
+        .iter()
+        .enumerate()
+        .filter(|(_, wire)| touches(wire));
     let members = circuit.nodes.members(place.node);
-    let first = circuit.consumers.first().map(|c| (c.item.clone(), c.plus.clone()));
+    let first = circuit
+        .consumers
+        .first()
+        .map(|c| (c.item.clone(), c.plus.clone()));
     FaultResult {
         node: place.node,
-        at: members.first().cloned().or(first).unwrap_or_else(|| unnamed(circuit)),
+        at: members
+            .first()
+            .cloned()
+            .or(first)
+            .unwrap_or_else(|| unnamed(circuit)),
         wires: wires.map(|(index, _)| index).collect(),
         largest: end(largest),
         smallest: end(smallest),
@@ -319,7 +418,12 @@ fn unnamed(circuit: &Circuit) -> (wainwright_model::Id, String) {
 
 fn end(outcome: &Outcome) -> FaultEnd {
     let first = outcome.paths.iter().find(|path| !path.devices.is_empty());
-    let (selective, rival) = match outcome.paths.iter().map(|path| path.selectivity).max_by_key(rank) {
+    let (selective, rival) = match outcome
+        .paths
+        .iter()
+        .map(|path| path.selectivity)
+        .max_by_key(rank)
+    {
         Some(Selectivity::NotProven { upstream }) => (Some(false), Some(upstream)),
         Some(Selectivity::Proven | Selectivity::Single) => (Some(true), None),
         _ => (None, None),
@@ -336,7 +440,9 @@ fn end(outcome: &Outcome) -> FaultEnd {
             _ => None,
         },
         stresses: stresses(outcome),
-        should_open: first.and_then(|path| path.devices.first()).map(|duty| duty.device),
+        should_open: first
+            .and_then(|path| path.devices.first())
+            .map(|duty| duty.device),
         selective,
         rival,
         comes_back: outcome.comes_back,
@@ -403,7 +509,10 @@ fn stresses(outcome: &Outcome) -> Vec<Stress> {
         .collect();
     found.sort_by(|a, b| {
         let heat = b.hottest.celsius().total_cmp(&a.hottest.celsius());
-        a.survives.cmp(&b.survives).then(heat).then(a.wire.cmp(&b.wire))
+        a.survives
+            .cmp(&b.survives)
+            .then(heat)
+            .then(a.wire.cmp(&b.wire))
     });
     found.truncate(MOST_STRESSES);
     found

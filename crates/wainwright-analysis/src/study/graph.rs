@@ -66,11 +66,21 @@ impl Graph {
             }
         }
         let passed = passed(&order, &parent, &bridge, branches, count);
-        Reach { passed, parent, bridge, order }
+        Reach {
+            passed,
+            parent,
+            bridge,
+            order,
+        }
     }
 
     /// A way between two nodes: branch, node before it, node after it.
-    pub(crate) fn way(&self, start: usize, end: usize, branches: &[Branch]) -> Option<Vec<(usize, usize, usize)>> {
+    pub(crate) fn way(
+        &self,
+        start: usize,
+        end: usize,
+        branches: &[Branch],
+    ) -> Option<Vec<(usize, usize, usize)>> {
         let reach = self.reach(start, branches);
         let mut way = Vec::new();
         let mut here = end;
@@ -87,7 +97,10 @@ impl Graph {
     /// a device, in metres; infinite where there is none.
     pub(crate) fn bare_metres(&self, start: usize, circuit: &Circuit) -> Vec<f64> {
         let mut metres = vec![f64::INFINITY; self.joined.len()];
-        let mut open = BinaryHeap::from([Near { metres: 0.0, node: start }]);
+        let mut open = BinaryHeap::from([Near {
+            metres: 0.0,
+            node: start,
+        }]);
         metres[start] = 0.0;
         while let Some(Near { metres: here, node }) = open.pop() {
             if here > metres[node] {
@@ -101,7 +114,10 @@ impl Graph {
                 };
                 if here + step < metres[other] {
                     metres[other] = here + step;
-                    open.push(Near { metres: here + step, node: other });
+                    open.push(Near {
+                        metres: here + step,
+                        node: other,
+                    });
                 }
             }
         }
@@ -212,6 +228,9 @@ impl PartialOrd for Near {
 
 impl Ord for Near {
     fn cmp(&self, other: &Self) -> Ordering {
-        other.metres.total_cmp(&self.metres).then(other.node.cmp(&self.node))
+        other
+            .metres
+            .total_cmp(&self.metres)
+            .then(other.node.cmp(&self.node))
     }
 }

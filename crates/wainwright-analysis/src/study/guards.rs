@@ -12,7 +12,10 @@ pub(crate) fn all(circuit: &Circuit) -> Vec<Vec<Guard>> {
     for source in circuit.consumers.iter().filter(|c| c.demand.is_source()) {
         guard_plus(circuit, &graph, source, &mut guards);
     }
-    let batteries = circuit.consumers.iter().filter(|c| matches!(c.demand, Demand::Battery { .. }));
+    let batteries = circuit
+        .consumers
+        .iter()
+        .filter(|c| matches!(c.demand, Demand::Battery { .. }));
     for battery in batteries {
         guard_minus(circuit, &graph, battery, &mut guards);
     }
@@ -25,7 +28,9 @@ fn guard_plus(circuit: &Circuit, graph: &Graph, source: &Consumer, guards: &mut 
     let reach = graph.reach(start, &circuit.branches);
     let bare = graph.bare_metres(start, circuit);
     for (index, branch) in circuit.branches.iter().enumerate() {
-        let Part::Wire(wire) = branch.part else { continue };
+        let Part::Wire(wire) = branch.part else {
+            continue;
+        };
         if !reach.reaches(branch.from) || circuit.sides[branch.from] == Side::Minus {
             continue;
         }
@@ -50,17 +55,25 @@ fn guard_plus(circuit: &Circuit, graph: &Graph, source: &Consumer, guards: &mut 
 fn guard_minus(circuit: &Circuit, graph: &Graph, battery: &Consumer, guards: &mut [Vec<Guard>]) {
     let plus = graph.reach(battery.nodes.0, &circuit.branches);
     let minus = graph.reach(battery.nodes.1, &circuit.branches);
-    let gear: Vec<&Consumer> =
-        circuit.consumers.iter().filter(|c| c.item != battery.item && minus.reaches(c.nodes.1)).collect();
+    let gear: Vec<&Consumer> = circuit
+        .consumers
+        .iter()
+        .filter(|c| c.item != battery.item && minus.reaches(c.nodes.1))
+        .collect();
     let ends = |node: usize| gear.iter().any(|c| c.nodes.1 == node);
     let behind = minus.behind(ends);
     for (index, branch) in circuit.branches.iter().enumerate() {
-        let Part::Wire(wire) = branch.part else { continue };
+        let Part::Wire(wire) = branch.part else {
+            continue;
+        };
         if circuit.sides[branch.from] != Side::Minus || !minus.reaches(branch.from) {
             continue;
         }
         let fed: Vec<&Consumer> = if minus.is_bridge(index) {
-            gear.iter().filter(|c| behind[index].contains(&c.nodes.1)).copied().collect()
+            gear.iter()
+                .filter(|c| behind[index].contains(&c.nodes.1))
+                .copied()
+                .collect()
         } else {
             gear.clone()
         };
@@ -78,11 +91,20 @@ fn guard_minus(circuit: &Circuit, graph: &Graph, battery: &Consumer, guards: &mu
     }
 }
 
-fn common_and_sum(circuit: &Circuit, plus: &Reach, fed: &[&Consumer]) -> (Option<usize>, Option<Current>) {
-    let paths: Vec<&[usize]> =
-        fed.iter().map(|c| plus.passed[c.nodes.0].as_deref().unwrap_or(&[])).collect();
+fn common_and_sum(
+    circuit: &Circuit,
+    plus: &Reach,
+    fed: &[&Consumer],
+) -> (Option<usize>, Option<Current>) {
+    let paths: Vec<&[usize]> = fed
+        .iter()
+        .map(|c| plus.passed[c.nodes.0].as_deref().unwrap_or(&[]))
+        .collect();
     let first = paths.first().copied().unwrap_or(&[]);
-    let common = first.iter().copied().filter(|d| paths.iter().all(|path| path.contains(d)));
+    let common = first
+        .iter()
+        .copied()
+        .filter(|d| paths.iter().all(|path| path.contains(d)));
     let device = smallest(circuit, common);
     let mut own: Vec<usize> = Vec::new();
     for path in &paths {
@@ -93,7 +115,10 @@ fn common_and_sum(circuit: &Circuit, plus: &Reach, fed: &[&Consumer]) -> (Option
     }
     own.sort_unstable();
     own.dedup();
-    let sum = own.iter().map(|d| circuit.devices[*d].rating.value.amperes()).sum();
+    let sum = own
+        .iter()
+        .map(|d| circuit.devices[*d].rating.value.amperes())
+        .sum();
     (device, Some(Current::from_amperes(sum)))
 }
 

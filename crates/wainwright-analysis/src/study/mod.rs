@@ -10,9 +10,9 @@ mod solve;
 mod states;
 
 use crate::circuit::{self, Circuit};
+use crate::result::Assessment;
 pub(crate) use ampacity::of as ampacity_of;
 pub(crate) use graph::Graph;
-use crate::result::Assessment;
 use solve::{Solved, WireHeat};
 use states::State;
 use wainwright_engines::network::{Network, OperatingPoint, Options, operating_point};
@@ -54,8 +54,12 @@ pub(crate) fn solve_state(project: &Project, circuit: &Circuit, state: usize) ->
 
 /// Voltages at which controllers hold their modules.
 fn inputs(circuit: &Circuit, states: &[State]) -> Vec<wainwright_units::Voltage> {
-    let charging = states.iter().find(|s| s.kind == crate::result::StateKind::Charging);
-    charging.map_or_else(Vec::new, |state| solve::module_inputs(circuit, state, &solve::cold(circuit)))
+    let charging = states
+        .iter()
+        .find(|s| s.kind == crate::result::StateKind::Charging);
+    charging.map_or_else(Vec::new, |state| {
+        solve::module_inputs(circuit, state, &solve::cold(circuit))
+    })
 }
 
 /// Solves every state. A state that does not last starts from the conductors

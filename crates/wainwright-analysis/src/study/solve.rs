@@ -6,7 +6,9 @@ use super::states::{self, State};
 use crate::circuit::{Circuit, Demand};
 use wainwright_engines::conductor::{MELTING, resistance_at};
 use wainwright_engines::conductor_heat::{HeatError, Steady, steady};
-use wainwright_engines::network::{Element, NetworkError, OperatingPoint, Options, Plan, operating_point};
+use wainwright_engines::network::{
+    Element, NetworkError, OperatingPoint, Options, Plan, operating_point,
+};
 use wainwright_units::{Current, LineHeat, Resistance, Temperature, Voltage};
 
 /// Temperature change below which the loop has settled [K].
@@ -32,13 +34,24 @@ pub(crate) struct WireHeat {
 }
 
 /// Solves one state. `start` gives the wires' condition to begin from.
-pub(crate) fn solve(circuit: &Circuit, state: &State, start: &[WireHeat], inputs: &[Voltage]) -> Solved {
+pub(crate) fn solve(
+    circuit: &Circuit,
+    state: &State,
+    start: &[WireHeat],
+    inputs: &[Voltage],
+) -> Solved {
     let mut wires = start.to_vec();
     let mut steps = 0;
     let mut network = states::network(circuit, state, &resistances(&wires), inputs);
     let plan = match Plan::new(&network) {
         Ok(plan) => plan,
-        Err(error) => return Solved { point: Err(error), wires, steps },
+        Err(error) => {
+            return Solved {
+                point: Err(error),
+                wires,
+                steps,
+            };
+        }
     };
     let mut point = plan.solve(&network, None);
     for _ in 0..MOST_PASSES {
@@ -50,7 +63,11 @@ pub(crate) fn solve(circuit: &Circuit, state: &State, start: &[WireHeat], inputs
         network = states::network(circuit, state, &resistances(&wires), inputs);
         point = plan.solve(&network, Some(found));
     }
-    Solved { point, wires, steps }
+    Solved {
+        point,
+        wires,
+        steps,
+    }
 }
 
 fn resistances(wires: &[WireHeat]) -> Vec<Resistance> {
@@ -74,20 +91,31 @@ pub(crate) fn cold(circuit: &Circuit) -> Vec<WireHeat> {
 
 /// Voltage each controller holds its modules at, found from what the modules
 /// give without load; zero for every other consumer.
-pub(crate) fn module_inputs(circuit: &Circuit, charging: &State, cold: &[WireHeat]) -> Vec<Voltage> {
+pub(crate) fn module_inputs(
+    circuit: &Circuit,
+    charging: &State,
+    cold: &[WireHeat],
+) -> Vec<Voltage> {
     let nothing = vec![Voltage::from_volts(0.0); circuit.consumers.len()];
     let share = circuit.consumers.iter().find_map(|c| match c.demand {
-        Demand::Module { open, best_volts, .. } => Some(best_volts / open),
+        Demand::Module {
+            open, best_volts, ..
+        } => Some(best_volts / open),
         _ => None,
     });
     let Some(share) = share else { return nothing };
     let mut network = states::network(circuit, charging, &resistances(cold), &nothing);
     for branch in &mut network.branches {
-        if matches!(branch.element, Element::ConstantPower { .. } | Element::Regulated { .. }) {
+        if matches!(
+            branch.element,
+            Element::ConstantPower { .. } | Element::Regulated { .. }
+        ) {
             branch.element = Element::Open;
         }
     }
-    let Ok(point) = operating_point(&network, &Options::default()) else { return nothing };
+    let Ok(point) = operating_point(&network, &Options::default()) else {
+        return nothing;
+    };
     let volts = |node: usize| point.node_volts.get(node).copied().flatten();
     let input = |consumer: &crate::circuit::Consumer| match consumer.demand {
         Demand::ModuleInput => match (volts(consumer.nodes.0), volts(consumer.nodes.1)) {
@@ -104,19 +132,28 @@ fn warm_up(circuit: &Circuit, point: &OperatingPoint, wires: &mut [WireHeat]) ->
     let mut moved: f64 = 0.0;
     let first = circuit.branches.len() - circuit.wires.len();
     for (index, (wire, now)) in circuit.wires.iter().zip(wires).enumerate() {
-        let amps = point.branch_amps.get(first + index).map_or(0.0, |amps| amps.amperes().abs());
+        let amps = point
+            .branch_amps
+            .get(first + index)
+            .map_or(0.0, |amps| amps.amperes().abs());
         let (temperature, heat) = settled(wire, Current::from_amperes(amps));
         moved = moved.max((temperature.celsius() - now.temperature.celsius()).abs());
         let line = resistance_at(wire.build.resistance_at_20, temperature);
         let resistance = line * wire.length.value + wire.joint_from.value + wire.joint_to.value;
-        *now = WireHeat { temperature, heat, resistance };
+        *now = WireHeat {
+            temperature,
+            heat,
+            resistance,
+        };
     }
     moved
 }
 
 fn settled(wire: &crate::circuit::Wire, current: Current) -> (Temperature, LineHeat) {
     match steady(&wire.build, &wire.surroundings, wire.air.value, current) {
-        Ok(Steady { conductor, heat, .. }) => (conductor, heat),
+        Ok(Steady {
+            conductor, heat, ..
+        }) => (conductor, heat),
         Err(HeatError::Melts { .. }) => {
             let melted = Temperature::from_celsius(MELTING);
             let line = resistance_at(wire.build.resistance_at_20, melted).ohms_per_metre();

@@ -36,10 +36,17 @@ pub(crate) fn all(project: &Project, circuit: &Circuit) -> Vec<State> {
     let mut states = vec![
         everything(circuit, StateKind::EverythingLow, BatteryState::Low),
         everything(circuit, StateKind::EverythingFull, BatteryState::Full),
-        of_kind(circuit, StateKind::Hours, BatteryState::Low, |c| takes(c) && c.continuous),
+        of_kind(circuit, StateKind::Hours, BatteryState::Low, |c| {
+            takes(c) && c.continuous
+        }),
     ];
     if any(gives) {
-        states.push(of_kind(circuit, StateKind::Charging, BatteryState::Low, charges));
+        states.push(of_kind(
+            circuit,
+            StateKind::Charging,
+            BatteryState::Low,
+            charges,
+        ));
     }
     if any(|c| matches!(c.demand, Demand::Inverter { .. })) {
         states.push(surge(circuit));
@@ -69,10 +76,19 @@ pub(crate) fn network(
             Part::Fixed(resistance) => Element::Resistor(resistance),
             Part::Consumer(index) => {
                 let input = module_inputs.get(index).copied();
-                element(&circuit.consumers[index], state.settings[index], state.level, input)
+                element(
+                    &circuit.consumers[index],
+                    state.settings[index],
+                    state.level,
+                    input,
+                )
             }
         };
-        Branch { from: branch.from, to: branch.to, element }
+        Branch {
+            from: branch.from,
+            to: branch.to,
+            element,
+        }
     });
     Network {
         node_count: circuit.nodes.len(),
@@ -84,13 +100,31 @@ pub(crate) fn network(
 /// The node that counts as zero: the first battery's minus terminal.
 fn ground(circuit: &Circuit) -> usize {
     let battery = |c: &&Consumer| matches!(c.demand, Demand::Battery { .. });
-    circuit.consumers.iter().find(battery).map_or(0, |c| c.nodes.1)
+    circuit
+        .consumers
+        .iter()
+        .find(battery)
+        .map_or(0, |c| c.nodes.1)
 }
 
-fn element(consumer: &Consumer, setting: Setting, level: BatteryState, input: Option<Voltage>) -> Element {
+fn element(
+    consumer: &Consumer,
+    setting: Setting,
+    level: BatteryState,
+    input: Option<Voltage>,
+) -> Element {
     let lowest = consumer.lowest.unwrap_or(Voltage::from_volts(0.0));
     match (consumer.demand, setting) {
-        (Demand::Battery { full, resting, low, resistance, .. }, _) => {
+        (
+            Demand::Battery {
+                full,
+                resting,
+                low,
+                resistance,
+                ..
+            },
+            _,
+        ) => {
             let emf = match level {
                 BatteryState::Low => low,
                 BatteryState::Full => full,
@@ -100,13 +134,29 @@ fn element(consumer: &Consumer, setting: Setting, level: BatteryState, input: Op
         }
         (_, Setting::Off) => Element::Open,
         (Demand::Charger { limit, most }, _) => Element::Regulated { limit, most },
-        (Demand::Supply { emf, resistance, .. }, _) => Element::Source { emf, resistance },
-        (Demand::Module { open, best_volts, best_amps, .. }, _) => Element::Source {
+        (
+            Demand::Supply {
+                emf, resistance, ..
+            },
+            _,
+        ) => Element::Source { emf, resistance },
+        (
+            Demand::Module {
+                open,
+                best_volts,
+                best_amps,
+                ..
+            },
+            _,
+        ) => Element::Source {
             emf: open,
             resistance: (open - best_volts) / best_amps,
         },
         (Demand::ModuleInput, _) => match input {
-            Some(emf) if emf.volts() > 0.0 => Element::Source { emf, resistance: Resistance::from_ohms(INPUT_OHMS) },
+            Some(emf) if emf.volts() > 0.0 => Element::Source {
+                emf,
+                resistance: Resistance::from_ohms(INPUT_OHMS),
+            },
             _ => Element::Open,
         },
         (Demand::ChargerInput { power }, _) => Element::ConstantPower { power, lowest },
@@ -115,16 +165,29 @@ fn element(consumer: &Consumer, setting: Setting, level: BatteryState, input: Op
             None => Element::ConstantPower { power, lowest },
         },
         (Demand::Power(power), _) => Element::ConstantPower { power, lowest },
-        (Demand::Current(amps), Setting::Surge) => Element::ConstantCurrent(consumer.surge.unwrap_or(amps)),
+        (Demand::Current(amps), Setting::Surge) => {
+            Element::ConstantCurrent(consumer.surge.unwrap_or(amps))
+        }
         (Demand::Current(amps), _) => Element::ConstantCurrent(amps),
         (Demand::Resistance(ohms), _) => Element::Resistor(ohms),
-        (Demand::Inverter { load, surge, efficiency, cutoff }, setting) => {
+        (
+            Demand::Inverter {
+                load,
+                surge,
+                efficiency,
+                cutoff,
+            },
+            setting,
+        ) => {
             let carried = match setting {
                 Setting::Surge => surge,
                 Setting::Carrying(power) => power,
                 _ => load,
             };
-            Element::ConstantPower { power: carried * (1.0 / efficiency.fraction()), lowest: cutoff }
+            Element::ConstantPower {
+                power: carried * (1.0 / efficiency.fraction()),
+                lowest: cutoff,
+            }
         }
     }
 }
@@ -133,7 +196,12 @@ fn everything(circuit: &Circuit, kind: StateKind, level: BatteryState) -> State 
     of_kind(circuit, kind, level, takes)
 }
 
-fn of_kind(circuit: &Circuit, kind: StateKind, level: BatteryState, on: fn(&Consumer) -> bool) -> State {
+fn of_kind(
+    circuit: &Circuit,
+    kind: StateKind,
+    level: BatteryState,
+    on: fn(&Consumer) -> bool,
+) -> State {
     let setting = |c: &Consumer| if on(c) { Setting::On } else { Setting::Off };
     State {
         kind,
@@ -157,7 +225,8 @@ fn surge(circuit: &Circuit) -> State {
 
 fn named(circuit: &Circuit, kind: StateKind, fields: &StateFields) -> State {
     let named = |list: &Option<wainwright_model::Given<Vec<String>>>, consumer: &Consumer| {
-        list.value().is_some_and(|ids| ids.iter().any(|id| consumer.item == *id.as_str()))
+        list.value()
+            .is_some_and(|ids| ids.iter().any(|id| consumer.item == *id.as_str()))
     };
     let setting = |c: &Consumer| {
         if named(&fields.surge, c) {
@@ -180,7 +249,11 @@ fn named(circuit: &Circuit, kind: StateKind, fields: &StateFields) -> State {
         kind,
         label: fields.label.value().cloned(),
         lasting: fields.surge.is_none(),
-        level: fields.battery.value().copied().unwrap_or(BatteryState::Resting),
+        level: fields
+            .battery
+            .value()
+            .copied()
+            .unwrap_or(BatteryState::Resting),
         settings: circuit.consumers.iter().map(setting).collect(),
     };
     bring_along_sources(circuit, fields, &mut state);
@@ -191,7 +264,12 @@ fn named(circuit: &Circuit, kind: StateKind, fields: &StateFields) -> State {
 fn bring_along_sources(circuit: &Circuit, fields: &StateFields, state: &mut State) {
     let charging = fields.charging.value().is_some_and(|ids| !ids.is_empty());
     for (consumer, setting) in circuit.consumers.iter().zip(&mut state.settings) {
-        if charging && matches!(consumer.demand, Demand::Module { .. } | Demand::Supply { .. }) {
+        if charging
+            && matches!(
+                consumer.demand,
+                Demand::Module { .. } | Demand::Supply { .. }
+            )
+        {
             *setting = Setting::On;
         }
     }
@@ -215,5 +293,9 @@ fn gives(consumer: &Consumer) -> bool {
 
 /// Belongs to the charging side: gives, or is the input of what gives.
 fn charges(consumer: &Consumer) -> bool {
-    gives(consumer) || matches!(consumer.demand, Demand::ModuleInput | Demand::ChargerInput { .. })
+    gives(consumer)
+        || matches!(
+            consumer.demand,
+            Demand::ModuleInput | Demand::ChargerInput { .. }
+        )
 }

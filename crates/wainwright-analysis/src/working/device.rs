@@ -8,10 +8,19 @@ use wainwright_units::Voltage;
 
 impl Desk<'_> {
     /// Current through a device over its rating.
-    pub(super) fn share(&self, notes: &mut Notebook, item: &str, way: usize, state: usize) -> Option<()> {
+    pub(super) fn share(
+        &self,
+        notes: &mut Notebook,
+        item: &str,
+        way: usize,
+        state: usize,
+    ) -> Option<()> {
         let device = self.assessment.device(item, way)?;
         let now = device.states.get(state)?;
-        let inputs = vec![notes.computed("I", now.amps), notes.known("In", &device.rating)];
+        let inputs = vec![
+            notes.computed("I", now.amps),
+            notes.known("In", &device.rating),
+        ];
         notes.step("s", "s = I / In", now.share, inputs);
         Some(())
     }
@@ -19,11 +28,21 @@ impl Desk<'_> {
     /// Largest short-circuit current at a node: source voltage over the
     /// resistance of the whole loop.
     pub(super) fn fault(&self, notes: &mut Notebook, node: usize) -> Option<()> {
-        let fault = self.assessment.faults.iter().find(|fault| fault.node == node)?;
-        let (nominal, full, resistance) = self.circuit.consumers.iter().find_map(|c| match c.demand {
-            Demand::Battery { nominal, full, resistance, .. } => Some((nominal, full, resistance)),
-            _ => None,
-        })?;
+        let fault = self
+            .assessment
+            .faults
+            .iter()
+            .find(|fault| fault.node == node)?;
+        let (nominal, full, resistance) =
+            self.circuit.consumers.iter().find_map(|c| match c.demand {
+                Demand::Battery {
+                    nominal,
+                    full,
+                    resistance,
+                    ..
+                } => Some((nominal, full, resistance)),
+                _ => None,
+            })?;
         let factors = short_circuit_factors()?;
         let emf = full.max(nominal * factors.highest_voltage.value);
         let inputs = vec![
@@ -36,7 +55,11 @@ impl Desk<'_> {
             ),
         ];
         notes.step("E", "E = the larger of c · Un and Uf", emf, inputs);
-        let loop_ohms = emf / fault.largest.amps.max(wainwright_units::Current::from_milliamperes(1.0));
+        let loop_ohms = emf
+            / fault
+                .largest
+                .amps
+                .max(wainwright_units::Current::from_milliamperes(1.0));
         let inputs = vec![
             notes.computed("E", emf),
             notes.computed("R", loop_ohms),

@@ -28,7 +28,11 @@ pub enum Ask {
     /// What a conductor bears for ever.
     WireAmpacity { wire: String },
     /// Current through a fuse or breaker as a share of its rating.
-    DeviceShare { item: String, way: usize, state: usize },
+    DeviceShare {
+        item: String,
+        way: usize,
+        state: usize,
+    },
     /// Voltage lost between battery and gear, part by part.
     ConsumerDrop { item: String, state: usize },
     /// Largest current of a short circuit at a node.
@@ -73,11 +77,21 @@ pub struct Input {
 /// The working of one number; `None` when the number does not exist.
 pub fn working(project: &Project, assessment: &Assessment, ask: &Ask) -> Option<Working> {
     let circuit = circuit::lower(project);
-    let system = project.head.units.value().map_or(System::Metric, |units| (*units).into());
-    let desk = Desk { circuit: &circuit, assessment, system };
+    let system = project
+        .head
+        .units
+        .value()
+        .map_or(System::Metric, |units| (*units).into());
+    let desk = Desk {
+        circuit: &circuit,
+        assessment,
+        system,
+    };
     let mut notebook = Notebook::new(system);
     match ask {
-        Ask::WireResistance { wire, state } => desk.resistance(&mut notebook, wire, *state).map(|_| ())?,
+        Ask::WireResistance { wire, state } => {
+            desk.resistance(&mut notebook, wire, *state).map(|_| ())?
+        }
         Ask::WireDrop { wire, state } => desk.drop(&mut notebook, wire, *state)?,
         Ask::WireTemperature { wire, state } => desk.temperature(&mut notebook, wire, *state)?,
         Ask::WireAmpacity { wire } => desk.ampacity(&mut notebook, wire)?,
@@ -86,7 +100,9 @@ pub fn working(project: &Project, assessment: &Assessment, ask: &Ask) -> Option<
         Ask::FaultCurrent { node } => desk.fault(&mut notebook, *node)?,
         Ask::JointHeat { owner } => desk.joint(&mut notebook, owner)?,
     }
-    Some(Working { steps: notebook.steps })
+    Some(Working {
+        steps: notebook.steps,
+    })
 }
 
 struct Desk<'a> {

@@ -12,21 +12,45 @@ pub(crate) struct Notebook {
 
 impl Notebook {
     pub(crate) fn new(system: System) -> Self {
-        Self { steps: Vec::new(), system }
+        Self {
+            steps: Vec::new(),
+            system,
+        }
     }
 
     /// Writes a step whose numbers are the formula's right side with every
     /// input's symbol replaced by its value.
-    pub(crate) fn step<Q: Quantity>(&mut self, symbol: &'static str, formula: &'static str, result: Q, inputs: Vec<Input>) {
+    pub(crate) fn step<Q: Quantity>(
+        &mut self,
+        symbol: &'static str,
+        formula: &'static str,
+        result: Q,
+        inputs: Vec<Input>,
+    ) {
         let result = result.show(self.system);
         self.step_text(symbol, formula, result, inputs);
     }
 
     /// The same with the result already in words.
-    pub(crate) fn step_text(&mut self, symbol: &'static str, formula: &'static str, result: String, inputs: Vec<Input>) {
-        let right = formula.split_once('=').map_or(formula, |(_, right)| right).trim();
+    pub(crate) fn step_text(
+        &mut self,
+        symbol: &'static str,
+        formula: &'static str,
+        result: String,
+        inputs: Vec<Input>,
+    ) {
+        let right = formula
+            .split_once('=')
+            .map_or(formula, |(_, right)| right)
+            .trim();
         let numbers = fill(right, &inputs);
-        self.steps.push(Step { symbol, formula, numbers, result, inputs });
+        self.steps.push(Step {
+            symbol,
+            formula,
+            numbers,
+            result,
+            inputs,
+        });
     }
 
     /// An input that is known.
@@ -41,7 +65,11 @@ impl Notebook {
 
     /// An input with its basis.
     pub(crate) fn input<Q: Quantity>(&self, symbol: &str, value: Q, basis: Basis) -> Input {
-        Input { symbol: symbol.to_owned(), value: value.show(self.system), basis }
+        Input {
+            symbol: symbol.to_owned(),
+            value: value.show(self.system),
+            basis,
+        }
     }
 }
 
@@ -75,7 +103,10 @@ fn fill(formula: &str, inputs: &[Input]) -> String {
 }
 
 fn continues(text: &str, at: usize) -> bool {
-    text[at..].chars().next().is_some_and(|next| next.is_alphanumeric() || next == '_')
+    text[at..]
+        .chars()
+        .next()
+        .is_some_and(|next| next.is_alphanumeric() || next == '_')
 }
 
 #[cfg(test)]
@@ -83,12 +114,19 @@ mod tests {
     use super::*;
 
     fn input(symbol: &str, value: &str) -> Input {
-        Input { symbol: symbol.to_owned(), value: value.to_owned(), basis: Basis::Computed }
+        Input {
+            symbol: symbol.to_owned(),
+            value: value.to_owned(),
+            basis: Basis::Computed,
+        }
     }
 
     #[test]
     fn longer_symbols_win_and_words_stay_whole() {
         let inputs = [input("R", "1 Ω"), input("R20", "2 Ω"), input("θ", "30 °C")];
-        assert_eq!(fill("R20 · (234.5 + θ) + R + Rx", &inputs), "2 Ω · (234.5 + 30 °C) + 1 Ω + Rx");
+        assert_eq!(
+            fill("R20 · (234.5 + θ) + R + Rx", &inputs),
+            "2 Ω · (234.5 + 30 °C) + 1 Ω + Rx"
+        );
     }
 }

@@ -15,26 +15,44 @@ impl Desk<'_> {
     }
 
     /// Resistance from size and length, as hot as in the state.
-    pub(super) fn resistance(&self, notes: &mut Notebook, id: &str, state: usize) -> Option<WireInState> {
+    pub(super) fn resistance(
+        &self,
+        notes: &mut Notebook,
+        id: &str,
+        state: usize,
+    ) -> Option<WireInState> {
         let (wire, result) = self.wire(id)?;
         let now = *result.states.get(state)?;
         let line = notes.input("r20", wire.build.resistance_at_20, size_basis(wire));
         let length = notes.known("L", &wire.length);
-        notes.step("R20", "R20 = r20 · L", wire.resistance_20, vec![line, length]);
+        notes.step(
+            "R20",
+            "R20 = r20 · L",
+            wire.resistance_20,
+            vec![line, length],
+        );
         let joints = notes.computed("Rj", wire.joint_from.value + wire.joint_to.value);
         let inputs = vec![
             notes.computed("R20", wire.resistance_20),
             notes.computed("θ", now.temperature),
             joints,
         ];
-        notes.step("R", "R = R20 · (234.5 + θ) / 254.5 + Rj", now.resistance, inputs);
+        notes.step(
+            "R",
+            "R = R20 · (234.5 + θ) / 254.5 + Rj",
+            now.resistance,
+            inputs,
+        );
         Some(now)
     }
 
     /// Voltage lost along it.
     pub(super) fn drop(&self, notes: &mut Notebook, id: &str, state: usize) -> Option<()> {
         let now = self.resistance(notes, id, state)?;
-        let inputs = vec![notes.computed("I", now.amps), notes.computed("R", now.resistance)];
+        let inputs = vec![
+            notes.computed("I", now.amps),
+            notes.computed("R", now.resistance),
+        ];
         notes.step("U", "U = I · R", now.drop, inputs);
         Some(())
     }
@@ -64,7 +82,11 @@ impl Desk<'_> {
         match wire.surroundings {
             Surroundings::Open => {}
             Surroundings::Bundle { loaded, .. } => inputs.push(count(loaded)),
-            Surroundings::Foam { cover, conductivity, loaded } => {
+            Surroundings::Foam {
+                cover,
+                conductivity,
+                loaded,
+            } => {
                 inputs.push(count(loaded));
                 inputs.push(notes.computed("z", cover));
                 inputs.push(notes.computed("k", conductivity));
@@ -78,7 +100,12 @@ impl Desk<'_> {
             notes.computed("Do", wire.build.outer_diameter),
             notes.computed("dc", wire.build.conductor_diameter),
         ];
-        notes.step("θ", "θ = Ts + q · ρT / (2 · π) · ln(Do / dc)", now.temperature, inputs);
+        notes.step(
+            "θ",
+            "θ = Ts + q · ρT / (2 · π) · ln(Do / dc)",
+            now.temperature,
+            inputs,
+        );
         Some(())
     }
 
@@ -91,7 +118,12 @@ impl Desk<'_> {
             notes.known("Ta", &wire.air),
             notes.input("r20", wire.build.resistance_at_20, size_basis(wire)),
         ];
-        notes.step("Ic", "Ic = the current whose heat balance settles at θ in air at Ta with r20", ampacity.computed, inputs);
+        notes.step(
+            "Ic",
+            "Ic = the current whose heat balance settles at θ in air at Ta with r20",
+            ampacity.computed,
+            inputs,
+        );
         if let Some(table) = &ampacity.table {
             let inputs = vec![
                 notes.input("It", table.base, Basis::Table(table.source)),
@@ -101,15 +133,34 @@ impl Desk<'_> {
             ];
             notes.step("Ip", "Ip = It · f1 · f2 · f3", table.current, inputs);
         }
-        let smaller = ampacity.table.as_ref().map_or(ampacity.computed, |table| table.current);
-        let inputs = vec![notes.computed("Ic", ampacity.computed), notes.computed("Ip", smaller)];
-        notes.step("Iz", "Iz = the smaller of Ic and Ip", ampacity.in_force, inputs);
+        let smaller = ampacity
+            .table
+            .as_ref()
+            .map_or(ampacity.computed, |table| table.current);
+        let inputs = vec![
+            notes.computed("Ic", ampacity.computed),
+            notes.computed("Ip", smaller),
+        ];
+        notes.step(
+            "Iz",
+            "Iz = the smaller of Ic and Ip",
+            ampacity.in_force,
+            inputs,
+        );
         Some(())
     }
 
     /// Heat in a joint: I² R.
-    pub(super) fn joint(&self, notes: &mut Notebook, owner: &crate::result::JointOwner) -> Option<()> {
-        let joint = self.assessment.joints.iter().find(|joint| joint.owner == *owner)?;
+    pub(super) fn joint(
+        &self,
+        notes: &mut Notebook,
+        owner: &crate::result::JointOwner,
+    ) -> Option<()> {
+        let joint = self
+            .assessment
+            .joints
+            .iter()
+            .find(|joint| joint.owner == *owner)?;
         let inputs = vec![
             notes.computed("I", joint.amps),
             notes.input::<Resistance>("R", joint.resistance.value, joint.resistance.basis.clone()),
@@ -120,7 +171,11 @@ impl Desk<'_> {
 }
 
 fn count(loaded: usize) -> super::Input {
-    super::Input { symbol: "n".to_owned(), value: loaded.to_string(), basis: Basis::Computed }
+    super::Input {
+        symbol: "n".to_owned(),
+        value: loaded.to_string(),
+        basis: Basis::Computed,
+    }
 }
 
 /// The size decides the resistance per length, so its basis is the size's.

@@ -4,7 +4,7 @@
 use super::placing::{self, End, NewFuse};
 use super::{edits, series};
 use crate::rule::{Change, Remedy};
-use crate::view::{Graph, names, subjects};
+use crate::view::{Graph, Link, names, subjects};
 use wainwright_analysis::result::{Assessment, DeviceResult, Side, WireResult};
 use wainwright_model::{Edit, Project};
 use wainwright_units::{Current, Voltage};
@@ -73,7 +73,10 @@ pub(crate) fn other_family(
     }
     let id = device.item.as_str();
     let breaker = device.family == "breaker";
-    let rungs = series::families_for(fault, volts, device.rating.value)
+    let mut families = series::families_for(fault, volts, device.rating.value);
+    // Another rating than today's is the last resort.
+    families.sort_by(|a, b| a.1.total_cmp(&b.1));
+    let rungs = families
         .into_iter()
         .filter(|(family, _)| *family != device.family)
         .map(|(family, rating)| {
@@ -181,20 +184,22 @@ pub(crate) fn own_at_joint(assessment: &Assessment, project: &Project, items: &[
     own(assessment, project, items, End::other)
 }
 
-/// A fuse in every wire at the plus terminals of these items, at the end that
-/// `choose` makes of the item's own end.
+/// A fuse in each wire by which one of these items meets another, at the end
+/// that `choose` makes of the item's own end.
 fn own(
     assessment: &Assessment,
     project: &Project,
     items: &[&str],
     choose: impl Fn(End) -> End,
 ) -> Remedy {
+    let graph = Graph::new(assessment, project);
     let mut places: Vec<(usize, End)> = Vec::new();
     for (index, wire) in assessment.wires.iter().enumerate() {
         for end in [End::From, End::To] {
             let (item, terminal) = end.terminal(wire);
-            let plus = matches!(terminal, "+" | "out+");
-            if plus && items.contains(&item) && places.iter().all(|(known, _)| *known != index) {
+            let plus = matches!(terminal, "+" | "out+") && items.contains(&item);
+            let known = places.iter().any(|(known, _)| *known == index);
+            if plus && !known && meets(&graph, index, end.other().node(wire), items, item) {
                 places.push((index, choose(end)));
             }
         }
@@ -211,6 +216,20 @@ fn own(
         })
         .collect();
     rungs(project, &heads)
+}
+
+/// Whether the far end of a wire leads to another of the items without
+/// passing a device.
+fn meets(graph: &Graph, wire: usize, far: usize, items: &[&str], own: &str) -> bool {
+    let near = graph.reach(far, |link| {
+        *link != Link::Wire(wire) && !matches!(link, Link::Device(_))
+    });
+    items
+        .iter()
+        .filter(|item| **item != own)
+        .flat_map(|item| [graph.node(item, "+"), graph.node(item, "out+")])
+        .flatten()
+        .any(|node| near.contains(&node))
 }
 
 /// A wire that gets a fuse, and the fuses that fit it.

@@ -173,3 +173,19 @@ pub(crate) fn largest_rating(wire: &WireResult) -> Amount {
         ..bears
     }
 }
+
+/// Conductors that a device protects from a source which could harm them
+/// (indices): those it is the smallest device for.
+pub(crate) fn protects(assessment: &Assessment, device: &DeviceResult) -> Vec<usize> {
+    let same = |found: &DeviceResult| found.item == device.item && found.way == device.way;
+    let wires = assessment.wires.iter().enumerate();
+    wires
+        .filter(|(_, wire)| {
+            wire.guards.iter().any(|guard| {
+                guard_device(assessment, guard).is_some_and(same)
+                    && !source_is_harmless(wire, guard)
+            })
+        })
+        .map(|(index, _)| index)
+        .collect()
+}

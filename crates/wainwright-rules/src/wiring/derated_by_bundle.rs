@@ -2,11 +2,12 @@
 //! other loaded ones. Not here: heat of the place (`derated-by-hot-place`).
 
 use super::derated::{alone, over_table};
+use super::overloaded_chain::overloaded_jumpers;
 use crate::finding::{Finding, Subject};
 use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
-use crate::view::{limits, names, subjects, words};
+use crate::view::{Graph, limits, names, subjects, words};
 use wainwright_analysis::Ask;
 use wainwright_analysis::result::{Assessment, WireResult};
 use wainwright_model::{Edit, Project, Value};
@@ -38,10 +39,13 @@ impl Rule for DeratedByBundle {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
+        let chained = overloaded_jumpers(assessment, &Graph::new(assessment, project));
         assessment
             .wires
             .iter()
-            .filter_map(|wire| find_one(assessment, project, wire))
+            .enumerate()
+            .filter(|(index, _)| !chained.contains(index))
+            .filter_map(|(_, wire)| find_one(assessment, project, wire))
             .collect()
     }
 

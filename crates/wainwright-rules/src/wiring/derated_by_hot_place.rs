@@ -3,11 +3,12 @@
 //! loaded conductors (`derated-by-bundle`).
 
 use super::derated::{alone, cool, over_table};
+use super::overloaded_chain::overloaded_jumpers;
 use crate::finding::{Finding, Subject};
 use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
-use crate::view::{limits, names, subjects, words};
+use crate::view::{Graph, limits, names, subjects, words};
 use wainwright_analysis::Ask;
 use wainwright_analysis::result::{Assessment, Run, WireResult};
 use wainwright_model::Project;
@@ -41,10 +42,13 @@ impl Rule for DeratedByHotPlace {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
+        let chained = overloaded_jumpers(assessment, &Graph::new(assessment, project));
         assessment
             .wires
             .iter()
-            .filter_map(|wire| find_one(assessment, project, wire))
+            .enumerate()
+            .filter(|(index, _)| !chained.contains(index))
+            .filter_map(|(_, wire)| find_one(assessment, project, wire))
             .collect()
     }
 

@@ -50,7 +50,7 @@ impl Rule for FuseRunHard {
             return Vec::new();
         };
         let larger = fuses::up(project, device);
-        let thicker = sizes::thicker(assessment, &device.guards);
+        let thicker = sizes::thicker(assessment, &limits::protects(assessment, device));
         let both = fuses::both(&larger, &thicker);
         Remedy::some(vec![larger, both])
     }

@@ -53,7 +53,7 @@ impl Rule for FuseTooSmall {
             return Vec::new();
         };
         let larger = fuses::up(project, device);
-        let thicker = sizes::thicker(assessment, &device.guards);
+        let thicker = sizes::thicker(assessment, &limits::protects(assessment, device));
         let both = fuses::both(
             &fuses::enough(&larger, device, most(assessment, device)),
             &thicker,

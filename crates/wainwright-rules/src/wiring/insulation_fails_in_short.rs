@@ -9,7 +9,7 @@ use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
 use std::collections::BTreeMap;
 use wainwright_analysis::Ask;
-use wainwright_analysis::result::{Assessment, FaultEnd, Stress};
+use wainwright_analysis::result::{Assessment, DeviceResult, FaultEnd, Stress, WireResult};
 use wainwright_model::Project;
 
 /// The rule.
@@ -31,9 +31,14 @@ static DOC: RuleDoc = RuleDoc {
         "conductor/adiabatic_k",
         "insulation/materials",
         "protection/gates",
+        "Above 6 times the rating, the last gate of the standards, it is a caution only.",
         "Danger from 400 °C, where plastics near the wire ignite: judgement of this project.",
     ],
 };
+
+/// The standards' last gate, as a multiple of the rating. Above it they
+/// promise no shorter time, although fuses open much faster there.
+pub(crate) const LAST_GATE: f64 = 6.0;
 
 /// Metal this hot lights what lies against it [°C]. Judgement.
 const IGNITES: f64 = 400.0;
@@ -41,6 +46,9 @@ const IGNITES: f64 = 400.0;
 /// The worst fault for one wire.
 #[derive(Clone, Copy)]
 struct Worst<'a> {
+    /// The current is inside the range for which the device's standard
+    /// promises opening times.
+    promised: bool,
     node: usize,
     end: &'a FaultEnd,
     stress: &'a Stress,
@@ -93,24 +101,43 @@ fn by_device(assessment: &Assessment) -> BTreeMap<usize, BTreeMap<usize, Worst<'
             continue;
         };
         let wires = found.entry(opening.device).or_default();
+        let rating = assessment
+            .devices
+            .get(opening.device)
+            .map(|d| d.rating.value.amperes());
+        let promised = rating.is_some_and(|rating| opening.amps.amperes() <= LAST_GATE * rating);
         for stress in end.stresses.iter().filter(|stress| !stress.survives) {
-            let known = wires
-                .get(&stress.wire)
-                .map(|worst| worst.stress.hottest.celsius());
-            if known.is_none_or(|known| stress.hottest.celsius() > known) {
-                wires.insert(
-                    stress.wire,
-                    Worst {
-                        node: fault.node,
-                        end,
-                        stress,
-                    },
-                );
+            let worst = Worst {
+                promised,
+                node: fault.node,
+                end,
+                stress,
+            };
+            let known = wires.entry(stress.wire).or_insert(worst);
+            if worst.rank() > known.rank() {
+                *known = worst;
             }
         }
     }
     found.retain(|_, wires| !wires.is_empty());
     found
+}
+
+impl Worst<'_> {
+    /// Shown cases before those the standard is silent about, hotter first.
+    fn rank(&self) -> (bool, f64) {
+        (self.promised, self.stress.hottest.celsius())
+    }
+
+    /// Danger and warning need a promised time; without one it is only not
+    /// shown that the wire survives.
+    fn severity(&self) -> Severity {
+        match (self.promised, self.stress.hottest.celsius() >= IGNITES) {
+            (false, _) => Severity::Caution,
+            (true, false) => Severity::Warning,
+            (true, true) => Severity::Danger,
+        }
+    }
 }
 
 fn find_one(
@@ -120,30 +147,23 @@ fn find_one(
     wires: &BTreeMap<usize, Worst<'_>>,
 ) -> Option<Finding> {
     let device = assessment.devices.get(device)?;
-    let hotter = |a: &Worst<'_>, b: &Worst<'_>| a.stress.hottest.total_cmp(&b.stress.hottest);
+    let order = |a: &Worst<'_>, b: &Worst<'_>| {
+        a.promised
+            .cmp(&b.promised)
+            .then(a.stress.hottest.total_cmp(&b.stress.hottest))
+    };
     let (index, worst) = wires
         .iter()
-        .max_by(|a, b| hotter(a.1, b.1).then(b.0.cmp(a.0)))?;
+        .max_by(|a, b| order(a.1, b.1).then(b.0.cmp(a.0)))?;
     let wire = assessment.wires.get(*index)?;
-    let severity = match worst.stress.hottest.celsius() >= IGNITES {
-        true => Severity::Danger,
-        false => Severity::Warning,
-    };
     let more = match wires.len() {
         1 => String::new(),
         many => format!(" ({} besides)", words::counted(many - 1, "wire")),
     };
-    let headline = format!(
-        "A short heats {}{more} to {} before the {} has certainly opened; its insulation bears {} \
-         for a few seconds.",
-        names::wire(wire),
-        words::heat(worst.stress.hottest),
-        names::device(project, device),
-        words::heat(wire.short_limit),
-    );
+    let headline = headline(project, wire, device, worst, &more);
     let mut finding = Finding::new(
         DOC.id,
-        severity,
+        worst.severity(),
         Subject::device(&device.item, device.way),
         headline,
     )
@@ -163,6 +183,30 @@ fn find_one(
         }
     }
     Some(finding)
+}
+
+fn headline(
+    project: &Project,
+    wire: &WireResult,
+    device: &DeviceResult,
+    worst: &Worst<'_>,
+    more: &str,
+) -> String {
+    let (name, device) = (names::wire(wire), names::device(project, device));
+    let bears = words::heat(wire.short_limit);
+    if worst.promised {
+        let hot = words::heat(worst.stress.hottest);
+        return format!(
+            "A short heats {name}{more} to {hot} before the {device} has certainly opened; its \
+             insulation bears {bears} for a few seconds."
+        );
+    }
+    format!(
+        "It cannot be shown that {name}{more} survives a short of {} behind the {device}: its \
+         standard promises no opening time above {LAST_GATE} times the rating. The let-through I²t \
+         in the maker's sheet may show it.",
+        words::amps(worst.stress.amps),
+    )
 }
 
 fn flow(worst: &Worst<'_>) -> String {

@@ -1,14 +1,15 @@
 //! `interrupt-rating-too-low`: a short circuit stronger than a fuse can open.
-//! Not here: voltage (`voltage-rating-too-low`).
+//! One finding for each fuse or fuse block. Not here: voltage (`voltage-rating-too-low`).
 
 use crate::finding::{Amount, Finding, Subject};
 use crate::remedy::fuses;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, subjects, words};
+use std::collections::BTreeMap;
 use wainwright_analysis::Ask;
 use wainwright_analysis::known::Known;
-use wainwright_analysis::result::{Assessment, DeviceResult, FaultEnd, FaultResult};
+use wainwright_analysis::result::{Assessment, DeviceResult, FaultEnd, FaultResult, Role};
 use wainwright_model::Project;
 use wainwright_units::Current;
 
@@ -32,6 +33,7 @@ static DOC: RuleDoc = RuleDoc {
         "protection/interrupt",
         "position/large_bank",
         "position/interrupt_minimum",
+        "Caution only where a device ahead can open the current: ABYC E-11 asks less of branch fuses.",
     ],
 };
 
@@ -41,9 +43,19 @@ impl Rule for InterruptRatingTooLow {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        let devices = assessment.devices.iter().enumerate();
-        devices
-            .filter_map(|(index, device)| find_one(assessment, project, index, device))
+        let mut by_item: BTreeMap<usize, Vec<Case<'_>>> = BTreeMap::new();
+        for (index, device) in assessment.devices.iter().enumerate() {
+            if let Some(case) = case(assessment, index, device) {
+                let order = project.items.position(device.item.as_str());
+                by_item
+                    .entry(order.unwrap_or(usize::MAX))
+                    .or_default()
+                    .push(case);
+            }
+        }
+        by_item
+            .values()
+            .filter_map(|cases| about(assessment, project, cases))
             .collect()
     }
 
@@ -68,54 +80,88 @@ impl Rule for InterruptRatingTooLow {
     }
 }
 
-fn find_one(
-    assessment: &Assessment,
-    project: &Project,
+/// One device that cannot open the fault behind it.
+struct Case<'a> {
     index: usize,
-    device: &DeviceResult,
-) -> Option<Finding> {
-    let fault = device.largest_fault?;
-    let able = device.interrupt.as_ref()?;
-    if !limits::above(fault.amperes(), able.value.amperes()) {
-        return None;
-    }
+    device: &'a DeviceResult,
+    fault: Current,
+    able: &'a Known<Current>,
+    helper: Option<&'a DeviceResult>,
+}
+
+fn case<'a>(
+    assessment: &'a Assessment,
+    index: usize,
+    device: &'a DeviceResult,
+) -> Option<Case<'a>> {
+    let (fault, able) = (device.largest_fault?, device.interrupt.as_ref()?);
     let helper = helper(assessment, index);
-    let severity = if helper.is_some() {
-        Severity::Warning
+    limits::above(fault.amperes(), able.value.amperes()).then_some(Case {
+        index,
+        device,
+        fault,
+        able,
+        helper,
+    })
+}
+
+fn about(assessment: &Assessment, project: &Project, cases: &[Case<'_>]) -> Option<Finding> {
+    let worse = |a: &&Case<'_>, b: &&Case<'_>| {
+        let alone = |case: &Case<'_>| case.helper.is_none();
+        alone(a)
+            .cmp(&alone(b))
+            .then(a.fault.total_cmp(&b.fault))
+            .then(b.index.cmp(&a.index))
+    };
+    let worst = cases.iter().max_by(worse)?;
+    let severity = if worst.helper.is_some() {
+        Severity::Caution
     } else {
         Severity::Danger
     };
-    let headline = format!(
-        "The {} can open {}, a short behind it drives {} through it.",
-        names::device(project, device),
-        words::amps(able.value),
-        words::amps(fault),
-    );
-    let mut finding = Finding::new(
-        DOC.id,
-        severity,
-        Subject::device(&device.item, device.way),
-        headline,
-    )
-    .over(limits::current("I_k", fault), amount(able))
-    .assuming(assessment, &["item", device.item.as_str()]);
-    if let Some(node) = strongest_node(assessment, index) {
-        finding = finding.asking(Ask::FaultCurrent { node });
-    }
-    finding = match helper {
-        Some(other) => finding.note(format!(
-            "The {} ahead of it can open this current; standards accept that for branch fuses \
-             where both were tested together. Ask the maker.",
-            names::device(project, other),
-        )),
-        None => finding.note("If this happens the fuse bursts and the arc goes on."),
+    let more = match cases.len() {
+        1 => String::new(),
+        many => format!(
+            "; {} of the same block are no better",
+            words::counted(many - 1, "fuse")
+        ),
     };
-    for battery in assessment.consumers.iter() {
-        if battery.role == wainwright_analysis::result::Role::Battery {
-            finding = finding.assuming(assessment, &["item", battery.item.as_str(), "resistance"]);
-        }
+    let headline = format!(
+        "The {} can open {}, a short behind it drives {} through it{more}.",
+        names::device(project, worst.device),
+        words::amps(worst.able.value),
+        words::amps(worst.fault),
+    );
+    let item = &worst.device.item;
+    let mut finding = Finding::new(DOC.id, severity, Subject::Item(item.clone()), headline)
+        .over(limits::current("I_k", worst.fault), amount(worst.able))
+        .assuming(assessment, &["item", item.as_str()])
+        .note(consequence(project, worst));
+    for case in cases {
+        finding = finding.also(Subject::device(item, case.device.way));
     }
-    Some(finding)
+    for battery in assessment
+        .consumers
+        .iter()
+        .filter(|c| c.role == Role::Battery)
+    {
+        finding = finding.assuming(assessment, &["item", battery.item.as_str(), "resistance"]);
+    }
+    Some(match strongest_node(assessment, worst.index) {
+        Some(node) => finding.asking(Ask::FaultCurrent { node }),
+        None => finding,
+    })
+}
+
+fn consequence(project: &Project, worst: &Case<'_>) -> String {
+    match worst.helper {
+        Some(other) => format!(
+            "The {} ahead of it can open this current. Standards ask less of branch fuses behind \
+             such a main fuse; ask the maker whether the two go together.",
+            names::device(project, other),
+        ),
+        None => "If this happens the fuse bursts and the arc goes on.".to_string(),
+    }
 }
 
 fn amount(able: &Known<Current>) -> Amount {

@@ -20,8 +20,8 @@ static DOC: RuleDoc = RuleDoc {
     title: "The leads of an inverter are too weak for it",
     worst: Severity::Warning,
     what: "Between battery and inverter more than 3 % of the voltage is lost at the load that is \
-           plugged in, or the inverter falls below its shut-down voltage, with the battery low \
-           or while it surges.",
+           plugged in, or the leads pull it below its shut-down voltage, with the battery low or \
+           while it surges. A battery that sags so far by itself is not counted.",
     why: "An inverter takes constant power: the lower the voltage, the more current it draws, \
           which lowers the voltage again. It shuts down with the battery a third full, often \
           just when a motor starts.",
@@ -153,16 +153,18 @@ fn find_one(
     Some(finding)
 }
 
-/// The first state in which the inverter has shut down.
+/// The first state in which the leads pull the inverter under: it has shut
+/// down although the battery's own terminals are above its limit. A battery
+/// that sags so far by itself no lead can help.
 fn shut_down(assessment: &Assessment, inverter: &ConsumerResult) -> Option<usize> {
+    let lowest = inverter.lowest?;
     let states = assessment.states.iter().enumerate();
     states
-        .filter(|(index, _)| {
-            inverter
-                .states
-                .get(*index)
-                .is_some_and(|s| s.on && s.dropped_out)
+        .filter_map(|(index, _)| inverter.states.get(index).map(|state| (index, state)))
+        .filter(|(_, state)| state.on && state.dropped_out)
+        .find(|(_, state)| match (state.volts, state.drop) {
+            (Some(volts), Some(drop)) => (volts + drop) >= lowest,
+            _ => false,
         })
         .map(|(index, _)| index)
-        .next()
 }

@@ -1,6 +1,6 @@
 //! `overheated-conductor`: metal hotter than its insulation bears, or more
-//! current than the published table allows. Not here: what a fuse lets
-//! through in a fault (`oversized-fuse`).
+//! current than the published table allows. Not here: jumpers of a chain
+//! (`overloaded-chain`), what a fuse lets through in a fault (`oversized-fuse`).
 
 use crate::finding::{Finding, Subject};
 use crate::remedy::sizes;
@@ -8,6 +8,7 @@ use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
 use crate::wiring::derated::fits_elsewhere;
+use crate::wiring::overloaded_chain::overloaded_jumpers;
 use wainwright_analysis::Ask;
 use wainwright_analysis::result::{Assessment, WireInState, WireResult};
 use wainwright_model::{Id, Project};
@@ -51,10 +52,12 @@ impl Rule for OverheatedConductor {
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let graph = Graph::new(assessment, project);
+        let chained = overloaded_jumpers(assessment, &graph);
         let found = assessment
             .wires
             .iter()
             .enumerate()
+            .filter(|(index, _)| !chained.contains(index))
             .filter_map(|(index, wire)| {
                 let (state, here) = limits::worst(wire)?;
                 if limits::above(here.temperature.celsius(), wire.limit.celsius()) {

@@ -9,6 +9,7 @@ use crate::remedy::{feeds, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
+use std::collections::BTreeSet;
 use wainwright_analysis::Ask;
 use wainwright_analysis::result::{Assessment, WireResult};
 use wainwright_model::Project;
@@ -146,6 +147,16 @@ fn find_one(
                 state: worst.state,
             }),
     )
+}
+
+/// Every jumper that some chain's finding names as overloaded.
+pub(crate) fn overloaded_jumpers(assessment: &Assessment, graph: &Graph) -> BTreeSet<usize> {
+    chains(assessment, graph)
+        .iter()
+        .flat_map(|chain| &chain.jumpers)
+        .copied()
+        .filter(|jumper| case(assessment, graph, *jumper).is_some())
+        .collect()
 }
 
 fn case<'a>(assessment: &'a Assessment, graph: &Graph, jumper: usize) -> Option<Case<'a>> {

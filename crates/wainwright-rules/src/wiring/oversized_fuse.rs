@@ -2,6 +2,7 @@
 //! One finding for each fuse, naming the conductors. Not here: stretches with
 //! no fuse at all (`unfused-source-stretch`).
 
+use super::insulation_fails_in_short::LAST_GATE;
 use crate::finding::{Finding, Subject};
 use crate::remedy::{fuses, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
@@ -74,15 +75,23 @@ impl Rule for OversizedFuse {
 
 fn cases<'a>(assessment: &'a Assessment, index: usize, device: &DeviceResult) -> Vec<Case<'a>> {
     let wires = assessment.wires.iter();
-    wires.filter_map(|wire| case(wire, index, device)).collect()
+    wires
+        .filter_map(|wire| case(assessment, wire, index, device))
+        .collect()
 }
 
-fn case<'a>(wire: &'a WireResult, index: usize, device: &DeviceResult) -> Option<Case<'a>> {
+fn case<'a>(
+    assessment: &Assessment,
+    wire: &'a WireResult,
+    index: usize,
+    device: &DeviceResult,
+) -> Option<Case<'a>> {
     let mine = |guard: &&Guard| guard.device == Some(index);
-    let guard = wire
-        .guards
-        .iter()
-        .find(|g| mine(g) && !limits::source_is_harmless(wire, g))?;
+    let harmful = |guard: &&Guard| !limits::source_is_harmless(wire, guard);
+    let guard = wire.guards.iter().filter(harmful).find(mine)?;
+    if named_elsewhere(assessment, wire, guard) {
+        return None;
+    }
     let rating = device.rating.value.amperes();
     let bears = wire.ampacity.in_force.amperes();
     if !limits::above(rating, bears * limits::rating_share()) {
@@ -96,13 +105,33 @@ fn case<'a>(wire: &'a WireResult, index: usize, device: &DeviceResult) -> Option
     })
 }
 
+/// Whether an earlier source's device of the same rating already stands for
+/// this wire: two sources that share the device next to the wire then share
+/// one finding.
+fn named_elsewhere(assessment: &Assessment, wire: &WireResult, guard: &Guard) -> bool {
+    let rating = |guard: &Guard| limits::guard_device(assessment, guard).map(|d| d.rating.value);
+    wire.guards
+        .iter()
+        .take_while(|other| other.source != guard.source)
+        .filter(|other| !limits::source_is_harmless(wire, other))
+        .any(|other| other.device != guard.device && rating(other) == rating(guard))
+}
+
+/// Whether the worst fast overload lies where the standards promise opening
+/// times: above their last gate they promise no shorter one, and what the
+/// wire goes through there is not shown.
+fn shown(overload: &Overload, rating: f64) -> bool {
+    overload.fast_region_amps.amperes() <= LAST_GATE * rating
+}
+
 /// Danger where the fuse lets the insulation be destroyed, warning where it
 /// lets the insulation run above its limit or breaks the 150 % rule.
 fn severity(wire: &WireResult, overload: Option<&Overload>, rating: f64) -> Severity {
     let destroyed = wire.short_limit.celsius();
     let over = |t: wainwright_units::Temperature, limit: f64| limits::above(t.celsius(), limit);
     if let Some(overload) = overload {
-        if over(overload.slow_region, destroyed) || over(overload.fast_region, destroyed) {
+        let fast = shown(overload, rating) && over(overload.fast_region, destroyed);
+        if fast || over(overload.slow_region, destroyed) {
             return Severity::Danger;
         }
         if over(overload.carried_for_ever, wire.limit.celsius()) {
@@ -188,7 +217,8 @@ fn consequences(device: &DeviceResult, worst: &Case<'_>) -> Vec<String> {
             words::heat(overload.carried_for_ever),
             words::heat(worst.wire.limit),
         ));
-        if overload.fast_region.celsius() > worst.wire.short_limit.celsius() {
+        let destroyed = overload.fast_region.celsius() > worst.wire.short_limit.celsius();
+        if destroyed && shown(overload, rating.amperes()) {
             sentences.push(format!(
                 "At {} it reaches {} before the {} has certainly opened: the insulation fails.",
                 words::amps(overload.fast_region_amps),

@@ -1,4 +1,5 @@
-//! `pvc-against-foam`: PVC insulation inside plastic foam. Not here: the heat
+//! `pvc-against-foam`: PVC insulation inside plastic foam. One finding for the
+//! trailer. Not here: the heat
 //! of such a wire (`overheated-conductor`, `derated-by-hot-place`).
 
 use crate::finding::{Finding, Subject};
@@ -33,12 +34,8 @@ impl Rule for PvcAgainstFoam {
 
     fn find(&self, assessment: &Assessment, _: &Project) -> Vec<Finding> {
         let bad = |wire: &&WireResult| wire.pvc && wire.run.value == Run::Foam;
-        assessment
-            .wires
-            .iter()
-            .filter(bad)
-            .map(|wire| about(assessment, wire))
-            .collect()
+        let wires: Vec<&WireResult> = assessment.wires.iter().filter(bad).collect();
+        about(assessment, &wires).into_iter().collect()
     }
 
     fn remedies(
@@ -55,17 +52,24 @@ impl Rule for PvcAgainstFoam {
     }
 }
 
-fn about(assessment: &Assessment, wire: &WireResult) -> Finding {
+fn about(assessment: &Assessment, wires: &[&WireResult]) -> Option<Finding> {
+    let first = wires.first()?;
+    let named: Vec<String> = wires.iter().map(|wire| names::wire(wire)).collect();
+    let (verb, runs) = if wires.len() == 1 {
+        ("has", "runs")
+    } else {
+        ("have", "run")
+    };
     let headline = format!(
-        "{} has PVC insulation ({}) and runs inside foam, which makes PVC brittle.",
-        words::capital(&names::wire(wire)),
-        wire.insulation.value.to_uppercase(),
+        "{} {verb} PVC insulation ({}) and {runs} inside foam, which makes PVC brittle.",
+        words::capital(&words::list(&named, 4)),
+        first.insulation.value.to_uppercase(),
     );
-    Finding::new(
-        DOC.id,
-        Severity::Caution,
-        Subject::Wire(wire.id.clone()),
-        headline,
-    )
-    .assuming(assessment, &["wire", wire.id.as_str()])
+    let mut finding = Finding::new(DOC.id, Severity::Caution, Subject::System, headline);
+    for wire in wires {
+        finding = finding
+            .also(Subject::Wire(wire.id.clone()))
+            .assuming(assessment, &["wire", wire.id.as_str()]);
+    }
+    Some(finding)
 }

@@ -5,7 +5,7 @@ use crate::finding::{Finding, Subject};
 use crate::remedy::fuses;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
-use crate::view::{names, subjects, words};
+use crate::view::{limits, names, subjects, words};
 use wainwright_analysis::result::{Assessment, DeviceResult, Reclose};
 use wainwright_model::Project;
 
@@ -60,13 +60,14 @@ impl Rule for SelfResettingBreaker {
 }
 
 fn about(assessment: &Assessment, project: &Project, device: &DeviceResult) -> Finding {
-    let alone = !device.guards.is_empty();
-    let guarded = match device.guards.len() {
+    let guards = limits::protects(assessment, device);
+    let alone = !guards.is_empty();
+    let guarded = match guards.len() {
         0 => "a smaller fuse protects the wires".to_string(),
         many => format!(
             "it is the protection of {} ({})",
             words::counted(many, "wire"),
-            names::wires(assessment, &device.guards, 4)
+            names::wires(assessment, &guards, 4)
         ),
     };
     let headline = format!(
@@ -84,7 +85,7 @@ fn about(assessment: &Assessment, project: &Project, device: &DeviceResult) -> F
         Subject::device(&device.item, device.way),
         headline,
     );
-    for index in &device.guards {
+    for index in &guards {
         if let Some(wire) = assessment.wires.get(*index) {
             finding = finding.also(Subject::Wire(wire.id.clone()));
         }

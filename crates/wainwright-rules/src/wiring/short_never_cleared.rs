@@ -6,10 +6,10 @@ use crate::finding::{Amount, Finding, Subject};
 use crate::remedy::{fuses, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
-use crate::view::{Graph, limits, names, subjects, words};
-use std::collections::BTreeMap;
+use crate::view::{Graph, Link, limits, names, subjects, words};
+use std::collections::{BTreeMap, BTreeSet};
 use wainwright_analysis::Ask;
-use wainwright_analysis::result::{Assessment, FaultEnd, FaultResult};
+use wainwright_analysis::result::{Assessment, FaultEnd, FaultResult, Opening, Role};
 use wainwright_model::Project;
 
 /// The rule.
@@ -41,7 +41,7 @@ impl Rule for ShortNeverCleared {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        weakest_by_device(assessment)
+        weakest_by_device(assessment, project)
             .into_iter()
             .filter_map(|(device, case)| find_one(assessment, project, device, &case))
             .collect()
@@ -71,13 +71,26 @@ impl Rule for ShortNeverCleared {
     }
 }
 
-fn weakest_by_device(assessment: &Assessment) -> BTreeMap<usize, Case<'_>> {
-    let mut weakest: BTreeMap<usize, Case<'_>> = BTreeMap::new();
-    for fault in &assessment.faults {
-        for end in [&fault.smallest, &fault.largest] {
-            let Some(device) = end.should_open.filter(|_| end.cleared.is_none()) else {
-                continue;
-            };
+/// Faults at their weakest whose nearest device does not certainly open.
+/// Places that a battery feeds without any device belong to
+/// `unfused-source-stretch`.
+fn weakest_by_device<'a>(
+    assessment: &'a Assessment,
+    project: &Project,
+) -> BTreeMap<usize, Case<'a>> {
+    let bare = bare_nodes(assessment, project);
+    let mut weakest: BTreeMap<usize, Case<'a>> = BTreeMap::new();
+    for fault in assessment
+        .faults
+        .iter()
+        .filter(|fault| !bare.contains(&fault.node))
+    {
+        let end = &fault.smallest;
+        let Some(device) = end.should_open.filter(|_| end.cleared.is_none()) else {
+            continue;
+        };
+        let opens = |o: &Opening| o.device == device && o.latest.is_some();
+        if !end.openings.iter().any(opens) {
             let known = weakest.get(&device).map(|case| case.end.amps.amperes());
             if known.is_none_or(|known| end.amps.amperes() < known) {
                 weakest.insert(device, Case { fault, end });
@@ -85,6 +98,19 @@ fn weakest_by_device(assessment: &Assessment) -> BTreeMap<usize, Case<'_>> {
         }
     }
     weakest
+}
+
+/// Nodes that a battery feeds without any device in between.
+fn bare_nodes(assessment: &Assessment, project: &Project) -> BTreeSet<usize> {
+    let graph = Graph::new(assessment, project);
+    let batteries = assessment
+        .consumers
+        .iter()
+        .filter(|c| c.role == Role::Battery);
+    batteries
+        .filter_map(|battery| battery.nodes)
+        .flat_map(|(plus, _)| graph.reach(plus, |link| !matches!(link, Link::Device(_))))
+        .collect()
 }
 
 fn find_one(

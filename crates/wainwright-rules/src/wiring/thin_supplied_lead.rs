@@ -1,15 +1,16 @@
 //! `thin-supplied-lead`: a lead that came with the gear and is too thin for
-//! what the gear is rated for. Not here: the current in today's states
+//! what the gear is rated for. One finding for each piece of gear. Not here: the current in today's states
 //! (`overheated-conductor`).
 
 use crate::finding::{Finding, Subject};
 use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
-use crate::view::{Graph, limits, names, subjects, words};
+use crate::view::{limits, names, subjects, words};
+use std::collections::BTreeMap;
 use wainwright_analysis::Ask;
 use wainwright_analysis::result::{Assessment, ConsumerResult, WireResult};
-use wainwright_model::Project;
+use wainwright_model::{Project, Spec};
 use wainwright_units::Current;
 
 /// The rule.
@@ -23,8 +24,8 @@ static DOC: RuleDoc = RuleDoc {
            where it runs, whether or not that current flows in a state of the project.",
     why: "Leads in the box are often chosen for price and for a bench, not for a hot wall. They \
           carry the rated current as soon as somebody uses all of it.",
-    example: "A 1000 W inverter came with 8 AWG leads. At full power it draws 89 A; the leads bear \
-              70 A.",
+    example: "A 1000 W inverter came with 8 AWG leads. At full power and a low battery it draws \
+              108 A; the leads bear 70 A.",
     what_to_do: "Replace the lead by wire for the rated current, both conductors.",
     sources: &["ampacity/boat"],
 };
@@ -35,9 +36,15 @@ impl Rule for ThinSuppliedLead {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        let supplied = assessment.wires.iter().filter(|wire| wire.supplied);
-        supplied
-            .filter_map(|wire| find_one(assessment, project, wire))
+        let mut by_gear: BTreeMap<usize, Vec<Lead<'_>>> = BTreeMap::new();
+        for wire in assessment.wires.iter().filter(|wire| wire.supplied) {
+            if let Some(lead) = lead(assessment, project, wire) {
+                by_gear.entry(lead.gear).or_default().push(lead);
+            }
+        }
+        by_gear
+            .values()
+            .filter_map(|leads| about(assessment, project, leads))
             .collect()
     }
 
@@ -48,67 +55,110 @@ impl Rule for ThinSuppliedLead {
         project: &Project,
     ) -> Vec<Remedy> {
         let wires = subjects::wires(finding, assessment);
-        let graph = Graph::new(assessment, project);
-        let partners = subjects::all_partners(assessment, &graph, &wires);
-        let supplied: Vec<usize> = partners
-            .into_iter()
-            .filter(|index| {
-                assessment
-                    .wires
-                    .get(*index)
-                    .is_some_and(|wire| wire.supplied)
+        let at_gear: Vec<usize> = assessment
+            .wires
+            .iter()
+            .enumerate()
+            .filter(|(_, wire)| wire.supplied)
+            .filter(|(_, wire)| {
+                gear_of(assessment, project, wire).is_some_and(|(gear, _)| {
+                    let named = assessment.consumers.get(gear).map(|c| &c.item);
+                    named == subjects::item(finding)
+                })
             })
+            .map(|(index, _)| index)
             .collect();
         Remedy::some(vec![
             sizes::thicker(assessment, &wires),
-            sizes::thicker_with(assessment, &wires, &supplied),
+            sizes::thicker_with(assessment, &wires, &at_gear),
         ])
     }
 }
 
-fn find_one(assessment: &Assessment, project: &Project, wire: &WireResult) -> Option<Finding> {
-    let (gear, rated) = gear_of(assessment, wire)?;
-    if !limits::above(rated.amperes(), wire.ampacity.in_force.amperes()) {
-        return None;
-    }
-    let headline = format!(
-        "The supplied {} is too thin for {}: rated {}, it bears {} {}.",
-        names::wire(wire),
-        names::consumer(gear),
-        words::amps(rated),
-        words::amps(wire.ampacity.in_force),
-        names::place(project, wire),
-    );
-    Some(
-        Finding::new(
-            DOC.id,
-            Severity::Warning,
-            Subject::Wire(wire.id.clone()),
-            headline,
-        )
-        .also(Subject::Item(gear.item.clone()))
-        .over(limits::current("I_r", rated), limits::ampacity(wire))
-        .memory(limits::ampacity_from_memory(wire))
-        .assuming(assessment, &["wire", wire.id.as_str()])
-        .assuming(assessment, &["item", gear.item.as_str()])
-        .asking(Ask::WireAmpacity {
-            wire: wire.id.to_string(),
-        }),
-    )
+/// A supplied lead that is too thin.
+struct Lead<'a> {
+    wire: &'a WireResult,
+    gear: usize,
+    rated: Current,
 }
 
-/// The gear this wire ends at, with its rated current.
-fn gear_of<'a>(
-    assessment: &'a Assessment,
+fn lead<'a>(assessment: &Assessment, project: &Project, wire: &'a WireResult) -> Option<Lead<'a>> {
+    let (gear, rated) = gear_of(assessment, project, wire)?;
+    limits::above(rated.amperes(), wire.ampacity.in_force.amperes()).then_some(Lead {
+        wire,
+        gear,
+        rated,
+    })
+}
+
+fn about(assessment: &Assessment, project: &Project, leads: &[Lead<'_>]) -> Option<Finding> {
+    let bears = |lead: &&Lead<'_>| lead.wire.ampacity.in_force;
+    let worst = leads.iter().min_by(|a, b| bears(a).total_cmp(&bears(b)))?;
+    let gear = assessment.consumers.get(worst.gear)?;
+    let (word, verb, it) = match leads.len() {
+        1 => ("supplied", "is", "it bears"),
+        _ => ("supplied", "are", "they bear"),
+    };
+    let wires: Vec<String> = leads.iter().map(|lead| names::wire(lead.wire)).collect();
+    let headline = format!(
+        "The {word} {} {verb} too thin for {}: rated {}, {it} {} {}.",
+        words::list(&wires, 4),
+        names::consumer(gear),
+        words::amps(worst.rated),
+        words::amps(worst.wire.ampacity.in_force),
+        names::place(project, worst.wire),
+    );
+    let mut finding = Finding::new(
+        DOC.id,
+        Severity::Warning,
+        Subject::Item(gear.item.clone()),
+        headline,
+    )
+    .over(
+        limits::current("I_r", worst.rated),
+        limits::ampacity(worst.wire),
+    )
+    .memory(limits::ampacity_from_memory(worst.wire))
+    .assuming(assessment, &["item", gear.item.as_str()])
+    .asking(Ask::WireAmpacity {
+        wire: worst.wire.id.to_string(),
+    });
+    for lead in leads {
+        finding = finding
+            .also(Subject::Wire(lead.wire.id.clone()))
+            .assuming(assessment, &["wire", lead.wire.id.as_str()]);
+    }
+    Some(finding)
+}
+
+/// The gear this wire ends at (index), with its rated current.
+fn gear_of(
+    assessment: &Assessment,
+    project: &Project,
     wire: &WireResult,
-) -> Option<(&'a ConsumerResult, Current)> {
+) -> Option<(usize, Current)> {
     let at = |end: &(wainwright_model::Id, String), c: &ConsumerResult| {
         c.item == end.0 && (c.plus == end.1 || c.minus == end.1)
     };
     assessment
         .consumers
         .iter()
-        .filter(|c| at(&wire.from, c) || at(&wire.to, c))
-        .filter_map(|c| Some((c, c.rated_amps?)))
+        .enumerate()
+        .filter(|(_, c)| at(&wire.from, c) || at(&wire.to, c))
+        .filter_map(|(index, c)| Some((index, c.rated_amps? * full_share(project, c))))
         .max_by(|a, b| a.1.total_cmp(&b.1))
+}
+
+/// Rated power over the power counted on: an inverter may have less plugged
+/// in today than it can give.
+fn full_share(project: &Project, gear: &ConsumerResult) -> f64 {
+    let Some(Spec::Inverter(inverter)) =
+        project.items.get(gear.item.as_str()).map(|item| &item.spec)
+    else {
+        return 1.0;
+    };
+    match (&inverter.power, &inverter.load) {
+        (Some(power), Some(load)) if load.value.watts() > 0.0 => power.value / load.value,
+        _ => 1.0,
+    }
 }

@@ -1,5 +1,6 @@
 //! `wire-below-minimum-size`: wire thinner than the rule profile allows
-//! whatever it carries. Not here: current and heat.
+//! whatever it carries. One finding for the trailer. Not here: current and
+//! heat.
 
 use crate::finding::{Amount, Finding, Subject};
 use crate::remedy::{series, sizes};
@@ -34,6 +35,12 @@ static DOC: RuleDoc = RuleDoc {
 /// ISO 10133 leaves separate conductors up to this length alone.
 const SHORT: Length = Length::from_metres(0.2);
 
+/// A wire that is too thin, with what it should be.
+struct Thin<'a> {
+    wire: &'a WireResult,
+    least: Sourced<WireSize>,
+}
+
 impl Rule for WireBelowMinimumSize {
     fn doc(&self) -> &'static RuleDoc {
         &DOC
@@ -41,9 +48,8 @@ impl Rule for WireBelowMinimumSize {
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let wires = assessment.wires.iter();
-        wires
-            .filter_map(|wire| find_one(assessment, project, wire))
-            .collect()
+        let thin: Vec<Thin<'_>> = wires.filter_map(|wire| thin(project, wire)).collect();
+        about(assessment, &thin).into_iter().collect()
     }
 
     fn remedies(&self, finding: &Finding, assessment: &Assessment, _: &Project) -> Vec<Remedy> {
@@ -52,46 +58,60 @@ impl Rule for WireBelowMinimumSize {
     }
 }
 
-fn find_one(assessment: &Assessment, project: &Project, wire: &WireResult) -> Option<Finding> {
+fn thin<'a>(project: &Project, wire: &'a WireResult) -> Option<Thin<'a>> {
     let region = limits::region(project);
     if region == Region::Eu && !wire.sheathed && wire.length.value <= SHORT {
         return None;
     }
     let least = least(region, wire.sheathed)?;
-    let (area, needed) = (nominal(wire.size.value), nominal(least.value));
-    if area >= needed - limits::EQUAL {
-        return None;
-    }
+    let short = nominal(wire.size.value) < nominal(least.value) - limits::EQUAL;
+    short.then_some(Thin { wire, least })
+}
+
+fn about(assessment: &Assessment, thin: &[Thin<'_>]) -> Option<Finding> {
+    let area = |thin: &&Thin<'_>| nominal(thin.wire.size.value);
+    let worst = thin.iter().min_by(|a, b| area(a).total_cmp(&area(b)))?;
+    let supplied = thin.iter().all(|thin| thin.wire.supplied);
+    let severity = if supplied {
+        Severity::Notice
+    } else {
+        Severity::Caution
+    };
+    let more = match thin.len() {
+        1 => String::new(),
+        many => format!(
+            "; {} too thin as well",
+            match many {
+                2 => "one wire more is".to_string(),
+                _ => format!("{} more are", words::counted(many - 1, "wire")),
+            }
+        ),
+    };
     let headline = format!(
-        "{} is {}, thinner than {}, the least allowed {}.",
-        words::capital(&names::wire(wire)),
-        wire.size.value,
-        least.value,
-        if wire.sheathed {
+        "{} is {}, thinner than {}, the least allowed {}{more}.",
+        words::capital(&names::wire(worst.wire)),
+        worst.wire.size.value,
+        worst.least.value,
+        if worst.wire.sheathed {
             "in a sheath"
         } else {
             "for a single conductor"
         },
     );
-    let severity = if wire.supplied {
-        Severity::Notice
-    } else {
-        Severity::Caution
-    };
+    let value = Amount::computed("S", area(&worst), worst.wire.size.value.to_string());
     let limit = Amount::based(
         "S_min",
-        needed,
-        least.value.to_string(),
-        &Basis::Table(least.source),
+        nominal(worst.least.value),
+        worst.least.value.to_string(),
+        &Basis::Table(worst.least.source),
     );
-    Some(
-        Finding::new(DOC.id, severity, Subject::Wire(wire.id.clone()), headline)
-            .under(
-                Amount::computed("S", area, wire.size.value.to_string()),
-                limit,
-            )
-            .assuming(assessment, &["wire", wire.id.as_str(), "size"]),
-    )
+    let mut finding = Finding::new(DOC.id, severity, Subject::System, headline).under(value, limit);
+    for thin in thin {
+        finding = finding
+            .also(Subject::Wire(thin.wire.id.clone()))
+            .assuming(assessment, &["wire", thin.wire.id.as_str(), "size"]);
+    }
+    Some(finding)
 }
 
 fn least(region: Region, sheathed: bool) -> Option<Sourced<WireSize>> {

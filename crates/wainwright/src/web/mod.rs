@@ -5,12 +5,14 @@
 mod act;
 mod app;
 mod assets;
+mod form;
 mod guard;
 mod html;
 mod live;
 mod mender;
 mod pages;
 mod router;
+mod schematic;
 mod server;
 mod view;
 mod what_if;

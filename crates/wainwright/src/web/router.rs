@@ -1,6 +1,7 @@
 //! Which address leads to which page. Not here: who may ask (`guard`).
 
 use super::app::App;
+use super::pages::element;
 use super::view::View;
 use super::{act, assets, guard, live, pages};
 use crate::store::LARGEST;
@@ -20,6 +21,18 @@ pub fn router(app: &Arc<App>) -> Router {
     Router::new()
         .route("/", get(pages::overview::page))
         .route("/finding", get(pages::finding::page))
+        .route("/wiring", get(pages::wiring::page))
+        .route("/circuits", get(pages::circuits::page))
+        .route("/rules", get(pages::rules::list))
+        .route("/rules/{id}", get(pages::rules::one))
+        .route("/bench", get(pages::bench::page))
+        .route("/file", get(pages::file::page).post(pages::file::save))
+        .route("/file/download", get(pages::file::download))
+        .route("/api/report", get(pages::file::json))
+        .route("/add/{element}", get(element::add).post(element::added))
+        .route("/edit/{element}", get(element::edit_single).post(element::edited_single))
+        .route("/edit/{element}/{id}", get(element::edit).post(element::edited))
+        .route("/delete/{element}/{id}", get(element::delete).post(element::deleted))
         .route("/undo", post(act::undo))
         .route("/redo", post(act::redo))
         .route("/fix", post(act::fix))

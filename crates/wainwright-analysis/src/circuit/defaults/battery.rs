@@ -1,7 +1,7 @@
 //! Usual values by battery chemistry, and the usual shape of a solar module.
 
 use wainwright_reference::battery::{
-    Chemistry, ChargeState, Spread, cell_emf, cell_resistance, cells_of_12_volts, charge_voltages,
+    ChargeState, Chemistry, Spread, cell_emf, cell_resistance, cells_of_12_volts, charge_voltages,
     nominal_cell, pack_extra_resistance,
 };
 use wainwright_units::{Charge, Ratio, Resistance, Voltage};
@@ -25,7 +25,8 @@ pub(crate) struct ModuleShape {
 /// The usual values of a chemistry; an unknown word counts as lithium iron phosphate.
 pub(crate) fn chemistry(id: &str) -> ChemistryDefaults {
     let chemistry = Chemistry::from_id(id).unwrap_or(Chemistry::Lfp);
-    let emf = |state| cell_emf(chemistry, state).map_or(Voltage::from_volts(0.0), |found| found.value);
+    let emf =
+        |state| cell_emf(chemistry, state).map_or(Voltage::from_volts(0.0), |found| found.value);
     ChemistryDefaults {
         chemistry,
         cells: cells_of_12_volts(chemistry).map_or(4, |found| found.value),
@@ -59,8 +60,9 @@ impl ChemistryDefaults {
 pub(crate) fn charge_voltage(system: Option<Voltage>) -> Voltage {
     let lfp = chemistry("lfp");
     let resting = system.unwrap_or(lfp.resting * f64::from(lfp.cells));
-    let share = charge_voltages(Chemistry::Lfp)
-        .map_or(1.0, |found| found.absorption.value / lfp.resting.max(Voltage::from_volts(0.1)));
+    let share = charge_voltages(Chemistry::Lfp).map_or(1.0, |found| {
+        found.absorption.value / lfp.resting.max(Voltage::from_volts(0.1))
+    });
     resting * share
 }
 

@@ -26,7 +26,12 @@ pub(crate) fn limits(project: &Project, notes: &mut Notes) -> Limits {
         unfused: given(&own.unfused_length, None).unwrap_or(open),
         unfused_sheathed: given(&own.unfused_sheathed_length, None).unwrap_or(sheathed),
         continuous_share: ratio(&own.continuous_share, RatioLimit::ContinuousShare),
-        summer_air: air(&project.trailer.summer_air, Air::Summer, "summer_air", notes),
+        summer_air: air(
+            &project.trailer.summer_air,
+            Air::Summer,
+            "summer_air",
+            notes,
+        ),
         cavity_air: air(&project.trailer.roof_air, Air::Cavity, "roof_air", notes),
     }
 }

@@ -2,7 +2,9 @@
 
 use crate::known::Known;
 use wainwright_engines::protection::{Gate, OpeningCurve};
-use wainwright_reference::protection::{Family, cold_resistance, gates, interrupt_at, voltage_rating};
+use wainwright_reference::protection::{
+    Family, cold_resistance, gates, interrupt_at, voltage_rating,
+};
 use wainwright_units::{Current, Ratio, Resistance, Voltage};
 
 /// Usual values of one device.
@@ -23,11 +25,22 @@ pub(crate) fn family(id: &str, rating: Current, system: Option<Voltage>) -> Fami
         interrupt: interrupt.map(super::table),
         resistance: resistance
             .map(|known| Known::new(super::at_least_contact(known.value), known.basis))
-            .unwrap_or(Known::computed(super::at_least_contact(Resistance::from_ohms(0.0)))),
-        curve: OpeningCurve { gates: gates(family).into_iter().map(|row| gate(row.value)).collect() },
+            .unwrap_or(Known::computed(super::at_least_contact(
+                Resistance::from_ohms(0.0),
+            ))),
+        curve: OpeningCurve {
+            gates: gates(family)
+                .into_iter()
+                .map(|row| gate(row.value))
+                .collect(),
+        },
     }
 }
 
 fn gate(row: wainwright_reference::protection::Gate) -> Gate {
-    Gate { multiple: Ratio::from_fraction(row.multiple), earliest: row.earliest, latest: row.latest }
+    Gate {
+        multiple: Ratio::from_fraction(row.multiple),
+        earliest: row.earliest,
+        latest: row.latest,
+    }
 }

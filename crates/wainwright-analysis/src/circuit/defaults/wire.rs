@@ -6,8 +6,8 @@ use wainwright_reference::conductor::{conductor_area, conductor_diameter, publis
 use wainwright_reference::insulation::{self as table, Material, wall_thickness};
 use wainwright_reference::surroundings::{Foam, foam_conductivity as conductivity};
 use wainwright_units::{
-    CrossSection, Length, LineResistance, Ratio, Temperature, ThermalConductivity, ThermalResistivity,
-    Voltage, WireSize,
+    CrossSection, Length, LineResistance, Ratio, Temperature, ThermalConductivity,
+    ThermalResistivity, Voltage, WireSize,
 };
 
 /// Length that stands in where none is given [m].

@@ -10,7 +10,9 @@ use wainwright_units::{Current, Ratio, Voltage};
 pub(super) fn module(lowering: &mut Lowering<'_>, spec: &SolarModule) {
     let Some(demand) = module_demand(spec) else {
         let path = lowering.path("short_current").map(str::to_owned);
-        return lowering.notes.lack(&path.each_ref().map(String::as_str), Wanted::Demand);
+        return lowering
+            .notes
+            .lack(&path.each_ref().map(String::as_str), Wanted::Demand);
     };
     lowering.consumer(("+", "-"), Role::Source, demand);
 }
@@ -22,30 +24,53 @@ fn module_demand(spec: &SolarModule) -> Option<Demand> {
     let short = spec.short_current.value().copied();
     let best_volts = spec.best_voltage.value().copied();
     let shape = defaults::module_shape();
-    let best_amps = spec.best_current.value().copied().or_else(|| match (power, best_volts, short) {
-        (Some(power), Some(volts), _) if volts.volts() > 0.0 => Some(power / volts),
-        (_, _, Some(short)) => Some(shape.best_share_of_short * short),
-        _ => None,
-    })?;
+    let best_amps =
+        spec.best_current
+            .value()
+            .copied()
+            .or_else(|| match (power, best_volts, short) {
+                (Some(power), Some(volts), _) if volts.volts() > 0.0 => Some(power / volts),
+                (_, _, Some(short)) => Some(shape.best_share_of_short * short),
+                _ => None,
+            })?;
     let best_volts = best_volts.or_else(|| Some(power? / best_amps))?;
     let short = short.unwrap_or(best_amps * (1.0 / shape.best_share_of_short.fraction()));
     let open = spec.open_voltage.value().copied();
     let open = open.unwrap_or(best_volts * (1.0 / shape.best_share_of_open.fraction()));
-    Some(Demand::Module { open: open.max(best_volts * 1.001), short, best_volts, best_amps })
+    Some(Demand::Module {
+        open: open.max(best_volts * 1.001),
+        short,
+        best_volts,
+        best_amps,
+    })
 }
 
 pub(super) fn controller(lowering: &mut Lowering<'_>, spec: &SolarController) {
     lowering.consumer(("pv+", "pv-"), Role::Load, Demand::ModuleInput);
-    charger(lowering, ("out+", "out-"), &spec.output_current, &spec.charge_voltage);
+    charger(
+        lowering,
+        ("out+", "out-"),
+        &spec.output_current,
+        &spec.charge_voltage,
+    );
 }
 
 pub(super) fn shore(lowering: &mut Lowering<'_>, spec: &ShoreCharger) {
-    charger(lowering, ("+", "-"), &spec.output_current, &spec.charge_voltage);
+    charger(
+        lowering,
+        ("+", "-"),
+        &spec.output_current,
+        &spec.charge_voltage,
+    );
 }
 
 pub(super) fn dcdc(lowering: &mut Lowering<'_>, spec: &DcdcCharger) {
-    let Some((limit, most)) = charger(lowering, ("out+", "out-"), &spec.output_current, &spec.charge_voltage)
-    else {
+    let Some((limit, most)) = charger(
+        lowering,
+        ("out+", "out-"),
+        &spec.output_current,
+        &spec.charge_voltage,
+    ) else {
         return;
     };
     let id = lowering.id.as_str();
@@ -69,7 +94,9 @@ fn charger(
 ) -> Option<(Voltage, Current)> {
     let id = lowering.id.as_str();
     let Some(most) = current.value().copied() else {
-        lowering.notes.lack(&["item", id, "output_current"], Wanted::Demand);
+        lowering
+            .notes
+            .lack(&["item", id, "output_current"], Wanted::Demand);
         return None;
     };
     let usual = defaults::charge_voltage(lowering.volts);
@@ -80,7 +107,10 @@ fn charger(
         usual,
         Assumption::UsualForChemistry,
     );
-    let demand = Demand::Charger { limit: limit.value, most };
+    let demand = Demand::Charger {
+        limit: limit.value,
+        most,
+    };
     if let Some(consumer) = lowering.consumer(pair, Role::Source, demand) {
         consumer.continuous = true;
         consumer.critical = true;

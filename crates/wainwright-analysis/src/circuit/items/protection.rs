@@ -8,14 +8,30 @@ use wainwright_model::{Breaker, Field, FieldExt, Fuse, FuseBlock, Shunt, Switch,
 use wainwright_units::{Current, Resistance, Voltage};
 
 pub(super) fn fuse(lowering: &mut Lowering<'_>, spec: &Fuse) {
-    let family = spec.family.value().map_or("blade", |f| f.as_str()).to_owned();
+    let family = spec
+        .family
+        .value()
+        .map_or("blade", |f| f.as_str())
+        .to_owned();
     let Some(rating) = given(&spec.rating, None) else {
         return lack_rating(lowering, "rating");
     };
-    let given = Ratings { volts: given(&spec.voltage, None), interrupt: given(&spec.interrupt, None) };
+    let given = Ratings {
+        volts: given(&spec.voltage, None),
+        interrupt: given(&spec.interrupt, None),
+    };
     let nodes = (lowering.node("in"), lowering.node("out"));
     let path = lowering.path("rating").map(str::to_owned).to_vec();
-    device(lowering, nodes, 0, &family, rating, given, Reclose::Fuse, path);
+    device(
+        lowering,
+        nodes,
+        0,
+        &family,
+        rating,
+        given,
+        Reclose::Fuse,
+        path,
+    );
 }
 
 pub(super) fn breaker(lowering: &mut Lowering<'_>, spec: &Breaker) {
@@ -27,21 +43,40 @@ pub(super) fn breaker(lowering: &mut Lowering<'_>, spec: &Breaker) {
         Some("held") => Reclose::Held,
         _ => Reclose::Manual,
     };
-    let given = Ratings { volts: given(&spec.voltage, None), interrupt: given(&spec.interrupt, None) };
+    let given = Ratings {
+        volts: given(&spec.voltage, None),
+        interrupt: given(&spec.interrupt, None),
+    };
     let nodes = (lowering.node("in"), lowering.node("out"));
     let path = lowering.path("rating").map(str::to_owned).to_vec();
     device(lowering, nodes, 0, "breaker", rating, given, reclose, path);
 }
 
 pub(super) fn block(lowering: &mut Lowering<'_>, spec: &FuseBlock) {
-    let family = spec.family.value().map_or("blade", |f| f.as_str()).to_owned();
+    let family = spec
+        .family
+        .value()
+        .map_or("blade", |f| f.as_str())
+        .to_owned();
     let feed = lowering.node("in");
     let volts = given(&spec.voltage, None);
     for (way, rating) in ways(&spec.fuses) {
         let to = lowering.node(&way.to_string());
-        let ratings = Ratings { volts: volts.clone(), interrupt: None };
+        let ratings = Ratings {
+            volts: volts.clone(),
+            interrupt: None,
+        };
         let path = way_path(lowering, way);
-        device(lowering, (feed, to), way, &family, rating, ratings, Reclose::Fuse, path);
+        device(
+            lowering,
+            (feed, to),
+            way,
+            &family,
+            rating,
+            ratings,
+            Reclose::Fuse,
+            path,
+        );
     }
 }
 
@@ -60,16 +95,31 @@ pub(super) fn bank(lowering: &mut Lowering<'_>, spec: &SwitchBank) {
     for way in 1..=count {
         let resistance = contact_resistance(lowering, &None, "rocker");
         let closed = !open.iter().any(|number| *number as usize == way);
-        let (from, to) = (lowering.node(&format!("in{way}")), lowering.node(&format!("out{way}")));
+        let (from, to) = (
+            lowering.node(&format!("in{way}")),
+            lowering.node(&format!("out{way}")),
+        );
         let Some((_, rating)) = fuses.iter().find(|(number, _)| *number == way) else {
             contact(lowering, (from, to), way, resistance, closed);
             continue;
         };
         let middle = lowering.node(&format!("fuse{way}"));
         contact(lowering, (from, middle), way, resistance, closed);
-        let ratings = Ratings { volts: None, interrupt: None };
+        let ratings = Ratings {
+            volts: None,
+            interrupt: None,
+        };
         let path = way_path(lowering, way);
-        device(lowering, (middle, to), way, "blade", rating.clone(), ratings, Reclose::Fuse, path);
+        device(
+            lowering,
+            (middle, to),
+            way,
+            "blade",
+            rating.clone(),
+            ratings,
+            Reclose::Fuse,
+            path,
+        );
     }
 }
 
@@ -77,7 +127,9 @@ pub(super) fn shunt(lowering: &mut Lowering<'_>, spec: &Shunt) {
     let usual = defaults::shunt_resistance();
     let id = lowering.id.as_str();
     let resistance = given(&spec.resistance, None).unwrap_or_else(|| {
-        lowering.notes.assume(&["item", id, "resistance"], usual, Assumption::UsualForKind)
+        lowering
+            .notes
+            .assume(&["item", id, "resistance"], usual, Assumption::UsualForKind)
     });
     lowering.fixed("in", "out", defaults::at_least_contact(resistance.value));
 }
@@ -129,11 +181,20 @@ fn contact(
     closed: bool,
 ) {
     let index = lowering.gear.contacts.len();
-    lowering.gear.contacts.push(Contact { item: lowering.id.clone(), way, resistance, closed });
+    lowering.gear.contacts.push(Contact {
+        item: lowering.id.clone(),
+        way,
+        resistance,
+        closed,
+    });
     lowering.branch(nodes.0, nodes.1, Part::Contact(index));
 }
 
-fn contact_resistance(lowering: &Lowering<'_>, field: &Field<Resistance>, style: &str) -> Known<Resistance> {
+fn contact_resistance(
+    lowering: &Lowering<'_>,
+    field: &Field<Resistance>,
+    style: &str,
+) -> Known<Resistance> {
     let _ = lowering;
     given(field, None)
         .map(|known| Known::new(defaults::at_least_contact(known.value), known.basis))
@@ -141,7 +202,9 @@ fn contact_resistance(lowering: &Lowering<'_>, field: &Field<Resistance>, style:
 }
 
 fn ways(fuses: &Field<Vec<Option<Current>>>) -> Vec<(usize, Known<Current>)> {
-    let Some(given) = fuses else { return Vec::new() };
+    let Some(given) = fuses else {
+        return Vec::new();
+    };
     let basis = crate::known::Basis::Typed(given.at.clone());
     let filled = given.value.iter().enumerate();
     filled
@@ -151,7 +214,9 @@ fn ways(fuses: &Field<Vec<Option<Current>>>) -> Vec<(usize, Known<Current>)> {
 
 fn way_path(lowering: &Lowering<'_>, way: usize) -> Vec<String> {
     let place = (way - 1).to_string();
-    ["item", lowering.id.as_str(), "fuses", &place].map(str::to_owned).to_vec()
+    ["item", lowering.id.as_str(), "fuses", &place]
+        .map(str::to_owned)
+        .to_vec()
 }
 
 fn lack_rating(lowering: &mut Lowering<'_>, field: &str) {

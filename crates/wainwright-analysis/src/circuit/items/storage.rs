@@ -24,7 +24,11 @@ pub(super) fn battery(lowering: &mut Lowering<'_>, spec: &Battery) {
     );
     let resistance = given(&spec.resistance, None).unwrap_or_else(|| {
         let value = usual.pack_resistance(cells, capacity.value);
-        lowering.notes.assume(&["item", id, "resistance"], value, Assumption::UsualForChemistry)
+        lowering.notes.assume(
+            &["item", id, "resistance"],
+            value,
+            Assumption::UsualForChemistry,
+        )
     });
     let cold = usual.cold_over_typical(cells, capacity.value);
     let demand = Demand::Battery {
@@ -55,6 +59,10 @@ pub(super) fn vehicle_supply(lowering: &mut Lowering<'_>, spec: &VehicleSupply) 
         Assumption::Worst,
     );
     let most = spec.output_current.value().copied();
-    let demand = Demand::Supply { emf: emf.value, resistance: resistance.value, most };
+    let demand = Demand::Supply {
+        emf: emf.value,
+        resistance: resistance.value,
+        most,
+    };
     lowering.consumer(("+", "-"), Role::Source, demand);
 }

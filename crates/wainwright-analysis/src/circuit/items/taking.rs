@@ -8,7 +8,11 @@ use wainwright_model::{FieldExt, Inverter, Load, Outlet};
 use wainwright_units::{Current, Ratio, Voltage};
 
 pub(super) fn load(lowering: &mut Lowering<'_>, spec: &Load) {
-    let demand = match (spec.power.value(), spec.current.value(), spec.resistance.value()) {
+    let demand = match (
+        spec.power.value(),
+        spec.current.value(),
+        spec.resistance.value(),
+    ) {
         (Some(power), _, _) => Demand::Power(*power),
         (_, Some(current), _) => Demand::Current(*current),
         (_, _, Some(resistance)) if resistance.ohms() > 0.0 => Demand::Resistance(*resistance),
@@ -35,7 +39,9 @@ pub(super) fn outlet(lowering: &mut Lowering<'_>, spec: &Outlet) {
         Assumption::UsualForKind,
     );
     let continuous = spec.continuous.value().copied().unwrap_or(false);
-    if let Some(consumer) = lowering.consumer(("+", "-"), Role::Load, Demand::Current(current.value)) {
+    if let Some(consumer) =
+        lowering.consumer(("+", "-"), Role::Load, Demand::Current(current.value))
+    {
         consumer.continuous = continuous;
     }
 }

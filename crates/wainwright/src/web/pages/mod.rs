@@ -1,5 +1,11 @@
 //! The pages, one file each. Not here: their frame and common pieces (see
 //! `html`) and forms (see `form`).
 
+pub mod bench;
+pub mod circuits;
+pub mod element;
+pub mod file;
 pub mod finding;
 pub mod overview;
+pub mod rules;
+pub mod wiring;

@@ -8,6 +8,8 @@ mod panel;
 mod short;
 mod wire;
 
+pub use gear::afterwards;
+
 use crate::views::state::{find_state, state_id, state_label};
 use crate::web::act::blocking;
 use crate::web::html::shell::{Page, Tab};

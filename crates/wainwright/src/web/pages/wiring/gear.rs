@@ -158,7 +158,7 @@ fn way(view: &View, asked: &Asked, gear: &ConsumerResult, state: usize) -> Marku
             @let mut level = first;
             @let steps: Vec<Step> = path.iter().map(|step| {
                 // The way back lifts the gear's minus: seen from the gear it is lost as well.
-                level -= step.lost.volts().abs();
+                level -= step.lost.volts();
                 Step { label: named(&step.name), volts: level, tone: Tone::Calm }
             }).collect();
             details #voltage-profile {
@@ -178,5 +178,5 @@ fn way(view: &View, asked: &Asked, gear: &ConsumerResult, state: usize) -> Marku
 }
 
 fn level_of(path: &[wainwright_analysis::PathStep], first: f64) -> f64 {
-    path.iter().fold(first, |level, step| level - step.lost.volts().abs())
+    path.iter().fold(first, |level, step| level - step.lost.volts())
 }

@@ -1,0 +1,67 @@
+//! Choosing what to add: a kind of gear, or a part of the library. Not here:
+//! the form that follows.
+
+use crate::web::html::encoded;
+use crate::web::html::shell::{Page, Tab};
+use crate::web::view::View;
+use axum::response::Response;
+use maud::{Markup, html};
+use wainwright_model::schema::ElementSpec;
+use wainwright_model::{KINDS, Kind, KindSpec, Part, Table};
+
+/// The page.
+pub fn page(view: &View, element: &'static ElementSpec) -> Response {
+    let title = if element.name == "part" { "New part" } else { "New gear" };
+    view.page(Page {
+        tab: Some(Tab::Circuits),
+        title: title.into(),
+        lede: "What is it? A part of the library brings its figures along; a bare kind starts empty.",
+        main: html! {
+            @for kind in KINDS { (one(view, element, kind)) }
+        },
+    })
+}
+
+fn one(view: &View, element: &ElementSpec, kind: &KindSpec) -> Markup {
+    let library = listed(wainwright_analysis::catalogue().parts(), kind.kind);
+    let own = listed(&view.study().project.parts, kind.kind);
+    html! {
+        section.kind data-kind=(kind.name) {
+            h2 { (words(kind.kind)) }
+            p { (kind.doc) }
+            p.row {
+                a.button.primary href={ "/add/" (element.name) "?kind=" (kind.name) } {
+                    "Start empty" span.unseen { ": " (words(kind.kind)) }
+                }
+            }
+            @if element.name == "item" && !(library.is_empty() && own.is_empty()) {
+                details id={ "parts-" (kind.name) } {
+                    summary { "Or take a part of the library (" (library.len() + own.len()) ")" }
+                    ul.plain.columns {
+                        @for (id, label) in own.iter().chain(&library) {
+                            li { a href={ "/add/item?part=" (encoded(id)) } { (label) } }
+                        }
+                    }
+                }
+            }
+        }
+    }
+}
+
+/// A kind as people say it.
+pub fn words(kind: Kind) -> String {
+    let name = kind.as_str().replace('-', " ").replace("dcdc", "DC-DC");
+    let mut letters = name.chars();
+    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    format!("{first}{}", letters.as_str())
+}
+
+fn listed(parts: &Table<Part>, kind: Kind) -> Vec<(String, String)> {
+    let fitting = parts.iter().filter(|(_, part)| part.spec.kind() == kind);
+    fitting
+        .map(|(id, part)| {
+            let label = part.label.as_ref().map_or_else(|| id.to_string(), |l| l.value.clone());
+            (id.to_string(), label)
+        })
+        .collect()
+}
