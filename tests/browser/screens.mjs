@@ -2,7 +2,7 @@
 
 import { App } from "./harness/app.mjs";
 import { DESKTOP, PHONE, THEMES, openBrowser, openPage } from "./harness/browser.mjs";
-import { PAGES, picture } from "./harness/pages.mjs";
+import { INNER_PAGES, PAGES, picture } from "./harness/pages.mjs";
 
 const app = await App.start();
 const browser = await openBrowser();
@@ -10,7 +10,7 @@ try {
   for (const theme of THEMES) {
     for (const [place, size] of Object.entries({ phone: PHONE, desktop: DESKTOP })) {
       const { page, close } = await openPage(browser, app, { size, theme });
-      for (const [name, address] of Object.entries(PAGES)) {
+      for (const [name, address] of Object.entries({ ...PAGES, ...INNER_PAGES })) {
         await page.goto(address);
         await page.screenshot({ path: picture(`${name}-${place}-${theme}`), fullPage: true });
       }

@@ -1,7 +1,7 @@
 //! The way of the current from the battery to a piece of gear and back, with
 //! the voltage lost in each part: what a voltage profile is drawn from.
 
-use crate::circuit::{self, Circuit, Consumer, Demand, Part};
+use crate::circuit::{self, Bank, Branch, Circuit, Part};
 use crate::result::Assessment;
 use crate::study::Graph;
 use wainwright_model::Project;
@@ -20,7 +20,8 @@ pub struct PathStep {
     pub returning: bool,
 }
 
-/// The way to a piece of gear in a state; empty when no battery feeds it.
+/// The way to a piece of gear in a state, or from it where it gives; empty
+/// when no battery is joined to it.
 pub fn voltage_path(
     project: &Project,
     assessment: &Assessment,
@@ -45,34 +46,34 @@ fn find(
     item: &str,
     state: usize,
 ) -> Option<Vec<PathStep>> {
-    let battery = |c: &&Consumer| matches!(c.demand, Demand::Battery { .. });
-    let battery = circuit.consumers.iter().find(battery)?;
-    let gear = circuit
-        .consumers
-        .iter()
-        .find(|c| c.item == *item && circuit.joined(c.nodes.0, battery.nodes.0))?;
+    let mut pairs = circuit.consumers.iter().zip(&assessment.consumers);
+    let (gear, fed_by) =
+        pairs.find_map(|(c, result)| (c.item == *item).then_some((c, result.fed_by.as_ref()?)))?;
+    let named = |bank: &&Bank| circuit.consumers[bank.top()].item == *fed_by;
+    let bank = circuit.banks.iter().find(named)?;
+    let ends = ((bank.plus, bank.minus), gear.nodes);
+    let (from, to) = match gear.demand.is_source() {
+        true => (ends.1, ends.0),
+        false => ends,
+    };
     let volts = &assessment.states.get(state)?.node_volts;
     let at = |node: usize| volts.get(node).copied().flatten();
-    let zero = at(battery.nodes.1)?;
+    let zero = at(bank.minus)?;
     let graph = Graph::new(circuit);
-    let there = graph.way(battery.nodes.0, gear.nodes.0, &circuit.branches)?;
-    let back = graph.way(battery.nodes.1, gear.nodes.1, &circuit.branches)?;
-    let step = |branch: usize, before: usize, after: usize, returning: bool| {
+    let step = |(branch, before, after): (usize, usize, usize), returning: bool| {
+        let part: &Branch = &circuit.branches[branch];
         Some(PathStep {
-            name: name(circuit, circuit.branches[branch].part)?,
+            name: name(circuit, part.part)?,
             lost: at(before)? - at(after)?,
             after: at(after)? - zero,
             returning,
         })
     };
-    let out = there
-        .iter()
-        .filter_map(|&(branch, before, after)| step(branch, before, after, false));
-    let home = back
-        .iter()
-        .rev()
-        .filter_map(|&(branch, before, after)| step(branch, after, before, true));
-    Some(out.chain(home).collect())
+    let there = graph.way(from.0, to.0)?;
+    let back = graph.way(to.1, from.1)?;
+    let there = there.into_iter().filter_map(|part| step(part, false));
+    let back = back.into_iter().filter_map(|part| step(part, true));
+    Some(there.chain(back).collect())
 }
 
 fn name(circuit: &Circuit, part: Part) -> Option<String> {
@@ -90,7 +91,7 @@ fn name(circuit: &Circuit, part: Part) -> Option<String> {
             &circuit.contacts[contact].item,
             circuit.contacts[contact].way,
         )),
-        Part::Fixed(_) => Some("fixed".to_owned()),
+        Part::Fixed(fixed) => Some(circuit.fixed[fixed].item.to_string()),
         Part::Consumer(_) => None,
     }
 }

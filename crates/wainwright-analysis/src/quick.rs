@@ -110,12 +110,7 @@ pub fn wire(question: &WireQuestion, shown: System) -> Result<QuickWire, QuickPr
         return Err(QuickProblem::UnknownInsulation(known));
     }
     let wire = bare_wire(question);
-    let settled = steady(
-        &wire.build,
-        &wire.surroundings,
-        wire.air.value,
-        question.current,
-    );
+    let settled = steady(&wire.build, &wire.surroundings, wire.air, question.current);
     let settled = settled.map_err(|error| match error {
         HeatError::Melts { .. } => QuickProblem::Melts,
         other => QuickProblem::Senseless(other.to_string()),
@@ -132,7 +127,7 @@ pub fn wire(question: &WireQuestion, shown: System) -> Result<QuickWire, QuickPr
         drop_share: Ratio::from_fraction(drop / question.system),
         temperature: settled.conductor,
         limit: wire.limit,
-        air: wire.air.value,
+        air: wire.air,
         resistance,
         heat: drop * question.current,
         largest_fuse: largest.map(|found| found.value),
@@ -182,7 +177,7 @@ pub fn joint(resistance: Resistance, current: Current, shown: System) -> QuickJo
 
 fn wire_steps(
     question: &WireQuestion,
-    wire: &crate::circuit::Wire,
+    wire: &crate::circuit::Laid,
     temperature: Temperature,
     resistance: Resistance,
     drop: Voltage,

@@ -14,9 +14,10 @@ use crate::wiring::{
     pvc_against_foam::PvcAgainstFoam, reversed_polarity::ReversedPolarity,
     self_resetting_breaker::SelfResettingBreaker,
     shared_charger_protection::SharedChargerProtection, short_never_cleared::ShortNeverCleared,
-    supply_collapses::SupplyCollapses, switch_overloaded::SwitchOverloaded,
-    thin_supplied_lead::ThinSuppliedLead, unfused_source_stretch::UnfusedSourceStretch,
-    unsized_wire::UnsizedWire, untold_figure::UntoldFigure, voltage_drop::VoltageDrop,
+    sources_add_up::SourcesAddUp, supply_collapses::SupplyCollapses,
+    switch_overloaded::SwitchOverloaded, thin_supplied_lead::ThinSuppliedLead,
+    unfused_source_stretch::UnfusedSourceStretch, unsized_wire::UnsizedWire,
+    untold_figure::UntoldFigure, voltage_drop::VoltageDrop,
     voltage_rating_too_low::VoltageRatingTooLow, wire_below_minimum_size::WireBelowMinimumSize,
 };
 
@@ -27,6 +28,7 @@ pub fn catalogue() -> &'static [&'static dyn Rule] {
         &UnfusedSourceStretch,
         &InterruptRatingTooLow,
         &OversizedFuse,
+        &SourcesAddUp,
         &FuseBehindSwitch,
         &InsulationFailsInShort,
         &ShortNeverCleared,

@@ -218,11 +218,15 @@ impl Finding {
     /// as `["wire", "fridge-pos"]`.
     #[must_use]
     pub fn assuming(mut self, assessment: &Assessment, element: &[&str]) -> Self {
+        let under = |path: &&Vec<String>| {
+            path.len() >= element.len() && path.iter().zip(element).all(|(a, b)| a == b)
+        };
         for assumed in &assessment.assumptions {
-            let under = assumed.path.len() >= element.len()
-                && assumed.path.iter().zip(element).all(|(a, b)| a == b);
-            if under && !self.assumptions.contains(&assumed.path) {
-                self.assumptions.push(assumed.path.clone());
+            let paths = std::iter::once(&assumed.path).chain(&assumed.also);
+            for path in paths.filter(under) {
+                if !self.assumptions.contains(path) {
+                    self.assumptions.push(path.clone());
+                }
             }
         }
         self

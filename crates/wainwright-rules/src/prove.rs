@@ -1,10 +1,11 @@
 //! Proven fixes: each remedy of a rule is tried on a copy of the project
 //! text, which is parsed, assessed and judged again. Offered is only what
-//! makes the finding go away and brings nothing as bad. Not here: what to
+//! makes the finding go away, brings nothing as bad and no warning, and makes
+//! nothing as bad clearly worse. Not here: what to
 //! try (the rules' remedies).
 
 use crate::catalogue::rule;
-use crate::finding::Finding;
+use crate::finding::{Finding, Subject};
 use crate::judge::judge;
 use crate::remedy::likeness::keep_others;
 use crate::rule::{Change, Remedy};
@@ -23,7 +24,7 @@ const RUNGS_BEYOND: usize = 2;
 /// A margin that shrinks by no more than this share of itself (and of its
 /// limit, where it is near nothing) is as it was: a thicker feed shifts
 /// currents elsewhere a little.
-const WORSE: f64 = 0.1;
+const WORSE: f64 = 0.15;
 
 /// A proven change.
 #[derive(Debug, Clone, PartialEq)]
@@ -38,7 +39,8 @@ pub struct Fix {
     pub mends: Vec<String>,
     /// Keys of the findings about the same subjects that are still there.
     pub leaves: Vec<String>,
-    /// Findings that are new; all of them less severe than the one mended.
+    /// Findings that are new; cautions and notices less severe than the one
+    /// mended.
     pub brings: Vec<Finding>,
 }
 
@@ -205,55 +207,57 @@ impl Bench<'_> {
         let applied = apply(self.text, &change.edits).ok()?;
         let parsed = parse(&applied.text, catalogue());
         let after = judge(&parsed.project, &assess(&parsed.project));
-        let key = self.finding.key();
-        if after.iter().any(|finding| finding.key() == key) {
+        if stands(self.finding, &after) {
             return Some(Trial::Fails);
         }
-        let known = severities(self.before);
-        let fresh = |finding: &&Finding| {
-            known
-                .get(&finding.key())
-                .is_none_or(|before| finding.severity < *before)
-        };
-        let brings: Vec<Finding> = after.iter().filter(fresh).cloned().collect();
-        if brings
+        let brings: Vec<Finding> = after
             .iter()
-            .any(|finding| finding.severity.at_least(self.finding.severity))
-        {
+            .filter(|finding| self.is_new(finding))
+            .cloned()
+            .collect();
+        let unbearable = |finding: &Finding| finding.severity.at_least(self.unbearable());
+        if brings.iter().any(unbearable) || after.iter().any(|finding| self.worsens(finding)) {
             return Some(Trial::Harms);
         }
-        if after.iter().any(|finding| self.worsens(finding)) {
-            return Some(Trial::Harms);
-        }
-        let still = severities(&after);
         let mends = self
             .before
             .iter()
-            .map(Finding::key)
-            .filter(|key| !still.contains_key(key));
+            .filter(|finding| !stands(finding, &after));
         let touches = |finding: &&Finding| {
             finding
                 .subjects
                 .iter()
                 .any(|subject| self.finding.subjects.contains(subject))
         };
-        let leaves = after
-            .iter()
-            .filter(touches)
-            .map(Finding::key)
-            .filter(|key| known.contains_key(key));
+        let known = |finding: &&Finding| !self.is_new(finding);
+        let leaves = after.iter().filter(touches).filter(known);
         Some(Trial::Works(Box::new(Fix {
             title: change.title.clone(),
             edits: change.edits.clone(),
             cost: change.cost,
-            mends: mends.collect(),
-            leaves: leaves.collect(),
+            mends: mends.map(Finding::key).collect(),
+            leaves: leaves.map(Finding::key).collect(),
             brings,
         })))
     }
 }
 
 impl Bench<'_> {
+    /// The least severity that a fix must not bring: as bad as what it mends,
+    /// and in no case a warning.
+    fn unbearable(&self) -> Severity {
+        self.finding.severity.max(Severity::Warning)
+    }
+
+    /// Whether a finding was not there before, or not as bad.
+    fn is_new(&self, after: &Finding) -> bool {
+        let key = after.key();
+        !self.before.iter().any(|before| {
+            (before.key() == key || is_part_of(after, before))
+                && before.severity.at_least(after.severity)
+        })
+    }
+
     /// Whether a finding as bad as the one on trial was there before with a
     /// clearly better margin.
     fn worsens(&self, after: &Finding) -> bool {
@@ -267,12 +271,21 @@ impl Bench<'_> {
     }
 }
 
-/// The worst severity under each key.
-fn severities(findings: &[Finding]) -> BTreeMap<String, Severity> {
-    let mut worst: BTreeMap<String, Severity> = BTreeMap::new();
-    for finding in findings {
-        let known = worst.entry(finding.key()).or_insert(finding.severity);
-        *known = (*known).min(finding.severity);
-    }
-    worst
+/// Whether a finding is still there: under its key, or, where the wiring was
+/// rearranged and circuits have other names, about a part of its subjects.
+fn stands(before: &Finding, after: &[Finding]) -> bool {
+    let key = before.key();
+    after
+        .iter()
+        .any(|finding| finding.key() == key || is_part_of(finding, before))
+}
+
+/// Whether a finding is what is left of another: the same rule, and its first
+/// subject is a conductor that the other named.
+fn is_part_of(finding: &Finding, whole: &Finding) -> bool {
+    let wire = finding
+        .subjects
+        .first()
+        .filter(|first| matches!(first, Subject::Wire(_)));
+    finding.rule == whole.rule && wire.is_some_and(|first| whole.subjects.contains(first))
 }

@@ -83,7 +83,7 @@ fn oversized_fuse_follows_what_the_wire_bears() {
 fn oversized_fuse_is_mended_by_a_smaller_one() {
     let story = clean_with(&[(WAYS, "[\"15 A\", \"40 A\", \"\"]")]);
     let finding = story.one("oversized-fuse").clone();
-    assert_eq!(finding.key(), "oversized-fuse:item.block.way-2");
+    assert_eq!(finding.key(), "oversized-fuse:wire.lights-pos");
     let fixes = story.fixed(&finding);
     let swap = fixes
         .iter()

@@ -64,7 +64,7 @@ fn overheated_conductor_is_mended_by_the_least_larger_size() {
     let fixes = story.fixed(finding);
     let sized = fixes
         .iter()
-        .find(|f| f.title.contains("AWG for wire lights-pos"));
+        .find(|f| f.title.contains("AWG for ") && f.title.contains("lights-pos"));
     let sized = sized.unwrap_or_else(|| panic!("{:?}", titles(&fixes)));
     let words: Vec<&str> = sized.title.split(' ').collect();
     let number: i32 = words[1].parse().expect("a gauge number");

@@ -123,7 +123,7 @@ fn assumed_values_are_named_by_path() {
         ),
         ("[\"15 A\", \"10 A\", \"\"]", "[\"15 A\", \"40 A\", \"\"]"),
     ]);
-    let finding = story.at("oversized-fuse", "item.block.way-2");
+    let finding = story.at("oversized-fuse", "wire.lights-pos");
     let path = ["wire", "lights-pos", "insulation"]
         .map(str::to_string)
         .to_vec();

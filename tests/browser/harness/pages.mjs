@@ -3,6 +3,7 @@
 import { join } from "node:path";
 import { ROOT } from "./app.mjs";
 
+/** The main places. */
 export const PAGES = {
   overview: "/",
   wiring: "/wiring",
@@ -10,6 +11,22 @@ export const PAGES = {
   rules: "/rules",
   bench: "/bench",
   file: "/file",
+};
+
+/** Pages behind them, in the demo. */
+export const INNER_PAGES = {
+  finding: "/finding?key=unfused-source-stretch:item.house",
+  rule: "/rules/oversized-fuse",
+  "wire-chosen": "/wiring?select=wire.bat-plus",
+  "gear-chosen": "/wiring?select=item.block",
+  "wire-form": "/edit/wire/bat-plus",
+  "gear-form": "/edit/item/block",
+  "state-form": "/edit/state/cooking",
+  "trailer-form": "/edit/trailer",
+  "new-gear": "/add/item",
+  "new-wire": "/add/wire",
+  delete: "/delete/item/usb",
+  "wire-tried": "/bench?size=10+AWG&length=10+ft&current=20+A&insulation=gxl&bundle=1&volts=12.8+V&air=",
 };
 
 /** Where the picture of a page goes. */

@@ -50,6 +50,13 @@ export async function becomes(page, check, argument, what) {
   });
 }
 
+/** Presses undo or redo and waits until the page shows the project after it. */
+export async function press(page, button) {
+  const revision = await page.evaluate(() => document.body.dataset.revision);
+  await page.locator(button).click();
+  await becomes(page, (before) => document.body.dataset.revision !== before, revision, `the page after ${button}`);
+}
+
 /** The keys of all findings on the page. */
 export function findings(page) {
   return page.locator("article[data-finding]").evaluateAll((all) => all.map((one) => one.dataset.finding));

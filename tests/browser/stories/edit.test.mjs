@@ -39,7 +39,7 @@ story("what is typed wrong is said at the field, and nothing is changed", { expe
 
 story("a shorter wire takes its finding away", {}, async ({ page }) => {
   await page.goto("/");
-  const about = (keys) => keys.filter((key) => key.startsWith("unfused-source-stretch") && key.includes("bat-plus"));
+  const about = (keys) => keys.filter((key) => key === "unfused-source-stretch:item.house");
   assert.equal(about(await findings(page)).length, 1);
   await page.goto(WIRE);
   await page.getByLabel("Length", { exact: true }).fill("5 in");

@@ -3,7 +3,7 @@
 
 import assert from "node:assert/strict";
 import { DESKTOP, PHONE } from "../harness/browser.mjs";
-import { becomes, findings, story } from "../harness/story.mjs";
+import { becomes, findings, press, story } from "../harness/story.mjs";
 
 const gone = (key) => !document.querySelector(`article[data-finding="${CSS.escape(key)}"]`);
 const there = (key) => !!document.querySelector(`article[data-finding="${CSS.escape(key)}"]`);
@@ -31,12 +31,12 @@ for (const [place, size] of Object.entries({ desktop: DESKTOP, phone: PHONE })) 
     const comments = (text) => text.split("\n").filter((line) => line.trim().startsWith("#"));
     assert.deepEqual(comments(changed), comments(original), "comments are kept");
 
-    await page.locator("#undo").click();
+    await press(page, "#undo");
     await becomes(page, there, key, `${key} is back`);
     assert.equal(await app.fileBecomes((text) => text === original), original);
     assert.deepEqual(await findings(page), before);
 
-    await page.locator("#redo").click();
+    await press(page, "#redo");
     await becomes(page, gone, key, `${key} is gone again`);
     assert.equal(await app.fileBecomes((text) => text === changed), changed);
   });

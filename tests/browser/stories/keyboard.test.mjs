@@ -43,6 +43,7 @@ story("from the first key to a fixed finding and back", {}, async ({ app, page }
 });
 
 story("every place is reached with Tab and Enter", {}, async ({ page }) => {
+  await page.goto("/");
   for (const [word, address] of [["Wiring", "/wiring"], ["Circuits", "/circuits"], ["Rules", "/rules"], ["Bench", "/bench"], ["File", "/file"], ["Overview", "/"]]) {
     await tabTo(page, (word) => document.activeElement.matches("nav a") && document.activeElement.textContent.trim() === word, word, 20);
     await page.keyboard.press("Enter");

@@ -5,8 +5,8 @@ import assert from "node:assert/strict";
 import { after, before, test } from "node:test";
 import { App } from "../harness/app.mjs";
 import { violations } from "../harness/access.mjs";
-import { SIZES, THEMES, openBrowser, openPage, overflow } from "../harness/browser.mjs";
-import { PAGES, picture } from "../harness/pages.mjs";
+import { DESKTOP, PHONE, SIZES, THEMES, openBrowser, openPage, overflow } from "../harness/browser.mjs";
+import { INNER_PAGES, PAGES, picture } from "../harness/pages.mjs";
 
 let app, browser;
 before(async () => {
@@ -18,8 +18,11 @@ after(async () => {
   await app?.stop();
 });
 
-for (const [name, address] of Object.entries(PAGES)) {
-  for (const [place, size] of Object.entries(SIZES)) {
+for (const [name, address] of Object.entries(PAGES)) check(name, address, SIZES);
+for (const [name, address] of Object.entries(INNER_PAGES)) check(name, address, { phone: PHONE, desktop: DESKTOP });
+
+function check(name, address, sizes) {
+  for (const [place, size] of Object.entries(sizes)) {
     for (const theme of THEMES) {
       test(`${name} on a ${place}, ${theme}`, async () => {
         const { page, faults, close } = await openPage(browser, app, { size, theme });
@@ -42,9 +45,10 @@ test("the two themes are two", async () => {
   const background = async (theme) => {
     const { page, close } = await openPage(browser, app, { theme });
     await page.goto("/");
-    const colour = await page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+    const colours = await page.evaluate(() => [document.body, document.documentElement].map((one) => getComputedStyle(one).backgroundColor));
     await close();
-    return colour.match(/\d+/g).slice(0, 3).reduce((sum, part) => sum + Number(part), 0);
+    const colour = colours.find((one) => !/^rgba\(.*, 0\)$/.test(one)) ?? "none at all";
+    return (colour.match(/\d+/g)?? []).slice(0, 3).reduce((sum, part) => sum + Number(part), 0);
   };
   const light = await background("light");
   const dark = await background("dark");

@@ -1,48 +1,62 @@
-//! A conductor without a project, for the quick bench check.
+//! A conductor where it lies, without its place in a circuit: all that heat
+//! and ampacity depend on, of a project's wire or of a bench check's.
 
-use super::{Wire, defaults, wires};
-use crate::known::{Basis, Known};
+use super::{Notes, Wire, defaults, wires};
 use crate::quick::WireQuestion;
-use wainwright_model::{Id, Project};
+use crate::result::Run;
+use wainwright_engines::conductor_heat::{Build, Surroundings};
+use wainwright_model::Project;
 use wainwright_reference::joint::{JointSize, joint_heat};
-use wainwright_units::{Power, Resistance};
+use wainwright_units::{Length, Power, Temperature, WireSize};
 
-/// The wire that a bench check asks about, joined to nothing.
-pub(crate) fn bare_wire(question: &WireQuestion) -> Wire {
+/// A conductor where it lies.
+#[derive(Debug, Clone, Copy)]
+pub(crate) struct Laid {
+    pub(crate) size: WireSize,
+    pub(crate) length: Length,
+    /// Continuous limit of the insulation.
+    pub(crate) limit: Temperature,
+    pub(crate) run: Run,
+    /// Loaded conductors together, this one counted.
+    pub(crate) bundle: u32,
+    pub(crate) air: Temperature,
+    pub(crate) build: Build,
+    pub(crate) surroundings: Surroundings,
+}
+
+impl Wire {
+    /// The wire as heat sees it.
+    pub(crate) fn laid(&self) -> Laid {
+        Laid {
+            size: self.size.value,
+            length: self.length.value,
+            limit: self.limit,
+            run: self.run.value,
+            bundle: self.bundle.value,
+            air: self.air.value,
+            build: self.build,
+            surroundings: self.surroundings,
+        }
+    }
+}
+
+/// The conductor that a bench check asks about.
+pub(crate) fn bare_wire(question: &WireQuestion) -> Laid {
     let class = defaults::insulation(&question.insulation);
-    let build = defaults::build(question.size, question.tinned, &class);
-    let limits = defaults::limits(&Project::default(), &mut super::Notes::default());
-    let air = question.air.map_or_else(
-        || wires::usual_air(question.run, &limits),
-        |air| Known::new(air, Basis::Computed),
-    );
-    let nothing = Known::computed(Resistance::from_ohms(0.0));
-    let nowhere = || (no_id(), String::new());
-    Wire {
-        id: no_id(),
-        label: String::new(),
-        from: nowhere(),
-        to: nowhere(),
-        from_node: 0,
-        to_node: 0,
-        supplied: false,
-        size: Known::computed(question.size),
-        metal: build.metal,
-        length: Known::computed(question.length),
-        insulation: Known::computed(question.insulation.clone()),
+    let air = question.air.unwrap_or_else(|| {
+        let limits = defaults::limits(&Project::default(), &mut Notes::default());
+        wires::usual_air(question.run, &limits).value
+    });
+    let bundle = wires::together(question.run, question.bundle);
+    Laid {
+        size: question.size,
+        length: question.length,
         limit: class.limit,
-        short_limit: class.short_limit,
-        volts_rating: class.volts,
-        pvc: class.pvc,
-        run: Known::computed(question.run),
-        bundle: Known::computed(question.bundle.max(1)),
-        sheathed: false,
-        surroundings: wires::surroundings_of(question.run, question.bundle, None).0,
+        run: question.run,
+        bundle,
         air,
-        resistance_20: build.resistance_at_20 * question.length,
-        build,
-        joint_from: nothing.clone(),
-        joint_to: nothing,
+        build: defaults::build(question.size, question.tinned, &class),
+        surroundings: wires::surroundings_of(question.run, bundle, None).0,
     }
 }
 
@@ -51,13 +65,4 @@ pub(crate) fn joint_limits() -> (Power, Power) {
     let watts =
         |size, usual| joint_heat(size).map_or(Power::from_watts(usual), |found| found.value);
     (watts(JointSize::Small, 1.0), watts(JointSize::Large, 3.0))
-}
-
-/// An id for what is in no project. The literal is legal, so the search for
-/// another name never happens.
-fn no_id() -> Id {
-    ["bench", "b"]
-        .iter()
-        .find_map(|name| Id::new(name))
-        .unwrap_or_else(no_id)
 }

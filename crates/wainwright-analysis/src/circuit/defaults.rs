@@ -3,16 +3,16 @@
 //! tables for the circuit.
 
 mod battery;
+pub(crate) mod gear;
 mod limits;
 mod protection;
 mod wire;
 
 pub(crate) use battery::{charge_voltage, chemistry, module_shape};
 pub(crate) use limits::limits;
-pub(crate) use protection::family;
+pub(crate) use protection::{family, interrupt};
 pub(crate) use wire::{
     USUAL_WIRE_METRES, WEAKEST_INSULATION, build, foam_conductivity, insulation, insulation_exists,
-    metal,
 };
 
 use crate::known::{Basis, Known};
@@ -33,8 +33,11 @@ pub(crate) fn at_least_contact(resistance: Resistance) -> Resistance {
 
 /// Resistance of the joint at one end of a wire of this metal area.
 pub(crate) fn joint(metal: CrossSection) -> Known<Resistance> {
-    let lug = metal.square_millimetres() >= LUG_FROM_MM2;
-    usual_joint(if lug { Joint::BoltedLug } else { Joint::Crimp })
+    usual_joint(if is_large(metal) {
+        Joint::BoltedLug
+    } else {
+        Joint::Crimp
+    })
 }
 
 /// Resistance of a switch contact by style.
@@ -47,24 +50,36 @@ pub(crate) fn contact(style: &str) -> Known<Resistance> {
 }
 
 /// Resistance of a usual shunt.
-pub(crate) fn shunt_resistance() -> Resistance {
-    usual_joint(Joint::Shunt).value
+pub(crate) fn shunt_resistance() -> Known<Resistance> {
+    usual_joint(Joint::Shunt)
 }
 
-/// Resistance between two lugs on the trailer frame.
-pub(crate) fn frame_resistance() -> Resistance {
-    suspect_joint(Joint::BoltedLug)
+/// Resistance between two lugs on the trailer frame: as much as a bolted lug
+/// has when it becomes suspect (judgement; a sound steel frame itself has less).
+pub(crate) fn frame_resistance() -> Known<Resistance> {
+    match joint_resistance(Joint::BoltedLug) {
+        Some(found) => table(found.map(|joint| joint.suspect)),
+        None => Known::computed(Resistance::from_ohms(LEAST_OHMS)),
+    }
 }
 
 /// Resistance of a splice.
-pub(crate) fn splice_resistance() -> Resistance {
-    usual_joint(Joint::Crimp).value
+pub(crate) fn splice_resistance() -> Known<Resistance> {
+    usual_joint(Joint::Crimp)
+}
+
+/// Whether a joint of this metal area is a large, bolted one.
+pub(crate) fn is_large(metal: CrossSection) -> bool {
+    metal.square_millimetres() >= LUG_FROM_MM2
 }
 
 /// Resistance above which a joint at the end of a wire of this area is suspect.
 pub(crate) fn worst_joint(metal: CrossSection) -> Resistance {
-    let lug = metal.square_millimetres() >= LUG_FROM_MM2;
-    suspect_joint(if lug { Joint::BoltedLug } else { Joint::Crimp })
+    suspect_joint(if is_large(metal) {
+        Joint::BoltedLug
+    } else {
+        Joint::Crimp
+    })
 }
 
 fn usual_joint(joint: Joint) -> Known<Resistance> {

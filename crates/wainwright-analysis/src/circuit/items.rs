@@ -5,11 +5,10 @@ mod protection;
 mod storage;
 mod taking;
 
-use super::{Branch, Consumer, Contact, Demand, Device, NodeTable, Notes, Part};
-use crate::known::{Basis, Known};
+use super::{Branch, Consumer, Contact, Demand, Device, Fixed, NodeTable, Notes, Part};
 use crate::result::{Role, Wanted};
 use wainwright_model::{FieldExt, Id, Item, Project, Spec};
-use wainwright_units::{Resistance, Voltage};
+use wainwright_units::Voltage;
 
 /// Everything the items bring to the circuit.
 #[derive(Default)]
@@ -17,6 +16,7 @@ pub(crate) struct Gear {
     pub(crate) consumers: Vec<Consumer>,
     pub(crate) devices: Vec<Device>,
     pub(crate) contacts: Vec<Contact>,
+    pub(crate) fixed: Vec<Fixed>,
     pub(crate) branches: Vec<Branch>,
 }
 
@@ -30,59 +30,66 @@ pub(super) struct Lowering<'a> {
     pub(super) volts: Option<Voltage>,
 }
 
-/// Lowers every item. Batteries come first, because the rest of the gear
-/// takes its stand-in voltages from them.
-pub(super) fn add_all(
+/// Lowers batteries and everything that only conducts.
+pub(super) fn add_conducting(
     project: &Project,
     nodes: &mut NodeTable,
     gear: &mut Gear,
     notes: &mut Notes,
 ) {
-    let batteries = |spec: &Spec| matches!(spec, Spec::Battery(_));
-    for first in [true, false] {
-        for (id, item) in project
-            .items
-            .iter()
-            .filter(|(_, i)| batteries(&i.spec) == first)
-        {
-            let volts = system_volts(gear).map(|known| known.value);
-            add_one(&mut Lowering {
-                id,
-                item,
-                nodes,
-                gear,
-                notes,
-                volts,
-            });
-        }
-    }
-    gear.consumers
-        .sort_by_key(|c| project.items.position(c.item.as_str()));
-    let mut next = 0;
-    for branch in &mut gear.branches {
-        if let Part::Consumer(index) = &mut branch.part {
-            *index = usize::MAX;
-        }
-    }
-    gear.branches
-        .retain(|b| b.part != Part::Consumer(usize::MAX));
-    for consumer in &gear.consumers {
-        let (from, to) = consumer.nodes;
-        gear.branches.push(Branch {
-            from,
-            to,
-            part: Part::Consumer(next),
+    for (id, item) in project.items.iter().filter(|(_, item)| conducts(item)) {
+        add_one(&mut Lowering {
+            id,
+            item,
+            nodes,
+            gear,
+            notes,
+            volts: None,
         });
-        next += 1;
     }
 }
 
-/// Nominal system voltage: that of the first battery.
-pub(super) fn system_volts(gear: &Gear) -> Option<Known<Voltage>> {
-    gear.consumers.iter().find_map(|c| match c.demand {
-        Demand::Battery { nominal, .. } => Some(Known::new(nominal, Basis::Computed)),
-        _ => None,
-    })
+/// Lowers all other gear, and brings what gives and takes into file order.
+pub(super) fn add_rest(
+    project: &Project,
+    nodes: &mut NodeTable,
+    gear: &mut Gear,
+    notes: &mut Notes,
+    volts: Option<Voltage>,
+) {
+    protection::rate(gear, notes, volts);
+    for (id, item) in project.items.iter().filter(|(_, item)| !conducts(item)) {
+        add_one(&mut Lowering {
+            id,
+            item,
+            nodes,
+            gear,
+            notes,
+            volts,
+        });
+    }
+    gear.consumers
+        .sort_by_key(|c| project.items.position(c.item.as_str()));
+    let consumers = gear.consumers.iter().enumerate();
+    gear.branches.extend(consumers.map(|(index, c)| Branch {
+        from: c.nodes.0,
+        to: c.nodes.1,
+        part: Part::Consumer(index),
+    }));
+}
+
+/// Batteries, and what the current only passes through.
+fn conducts(item: &Item) -> bool {
+    matches!(
+        item.spec,
+        Spec::Battery(_)
+            | Spec::Fuse(_)
+            | Spec::Breaker(_)
+            | Spec::FuseBlock(_)
+            | Spec::Switch(_)
+            | Spec::SwitchBank(_)
+            | Spec::Shunt(_)
+    )
 }
 
 fn add_one(lowering: &mut Lowering<'_>) {
@@ -120,11 +127,6 @@ impl Lowering<'_> {
             .unwrap_or_else(|| self.id.to_string())
     }
 
-    /// Path of one of the item's fields.
-    pub(super) fn path<'f>(&'f self, field: &'f str) -> [&'f str; 3] {
-        ["item", self.id.as_str(), field]
-    }
-
     /// Node of one of the item's terminals.
     pub(super) fn node(&mut self, terminal: &str) -> usize {
         self.nodes.add(self.id, terminal.to_owned())
@@ -157,11 +159,5 @@ impl Lowering<'_> {
             surge: None,
         });
         self.gear.consumers.last_mut()
-    }
-
-    /// Adds a resistance that never changes.
-    pub(super) fn fixed(&mut self, from: &str, to: &str, resistance: Resistance) {
-        let (from, to) = (self.node(from), self.node(to));
-        self.branch(from, to, Part::Fixed(resistance));
     }
 }

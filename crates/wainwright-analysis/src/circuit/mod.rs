@@ -2,6 +2,7 @@
 //! known or stood in for. Not here: solving (see [`crate::study`]), results
 //! (see [`crate::result`]), judgement.
 
+mod banks;
 mod bare;
 mod defaults;
 mod items;
@@ -10,18 +11,19 @@ mod notes;
 mod sides;
 mod wires;
 
-pub(crate) use bare::{bare_wire, joint_limits};
-pub(crate) use defaults::{at_least_contact, worst_joint};
+pub(crate) use banks::Bank;
+pub(crate) use bare::{Laid, bare_wire, joint_limits};
+pub(crate) use defaults::{at_least_contact, is_large, worst_joint};
 pub(crate) use nodes::NodeTable;
-pub(crate) use notes::{Notes, given, given_or};
+pub(crate) use notes::Notes;
 
 use crate::known::Known;
 use crate::result::{Limits, Reclose, Role, Run, Side};
 use wainwright_engines::conductor_heat::{Build, Surroundings};
 use wainwright_engines::protection::OpeningCurve;
-use wainwright_model::{FieldExt, Id, Project};
+use wainwright_model::{Id, Project};
 use wainwright_units::{
-    CrossSection, Current, Length, Power, Ratio, Resistance, Temperature, Voltage, WireSize,
+    Charge, CrossSection, Current, Length, Power, Ratio, Resistance, Temperature, Voltage, WireSize,
 };
 
 /// A project lowered to nodes and branches.
@@ -32,9 +34,16 @@ pub(crate) struct Circuit {
     pub(crate) wires: Vec<Wire>,
     pub(crate) devices: Vec<Device>,
     pub(crate) contacts: Vec<Contact>,
+    pub(crate) fixed: Vec<Fixed>,
     pub(crate) consumers: Vec<Consumer>,
+    /// Batteries in series, each string once.
+    pub(crate) banks: Vec<Bank>,
+    /// Solar modules in series, each string once.
+    pub(crate) module_strings: Vec<Bank>,
+    /// Per consumer: a source joined the wrong way round.
+    pub(crate) backwards: Vec<bool>,
     /// Per node: a number shared by all nodes that conductors join.
-    islands: Vec<usize>,
+    pub(crate) islands: Vec<usize>,
     pub(crate) limits: Limits,
     pub(crate) system_volts: Option<Known<Voltage>>,
     pub(crate) notes: Notes,
@@ -54,7 +63,7 @@ pub(crate) enum Part {
     Wire(usize),
     Device(usize),
     Contact(usize),
-    Fixed(Resistance),
+    Fixed(usize),
     Consumer(usize),
 }
 
@@ -113,6 +122,16 @@ pub(crate) struct Contact {
     pub(crate) closed: bool,
 }
 
+/// What only resists: a shunt, or half a splice or frame.
+#[derive(Debug, Clone)]
+pub(crate) struct Fixed {
+    pub(crate) item: Id,
+    /// Of this branch.
+    pub(crate) branch: Resistance,
+    /// Of the whole thing, between any two of its terminals.
+    pub(crate) whole: Known<Resistance>,
+}
+
 /// Gear that gives or takes.
 #[derive(Debug, Clone)]
 pub(crate) struct Consumer {
@@ -139,6 +158,7 @@ pub(crate) enum Demand {
         low: Voltage,
         resistance: Resistance,
         weakest: Resistance,
+        capacity: Charge,
     },
     Charger {
         limit: Voltage,
@@ -165,6 +185,8 @@ pub(crate) enum Demand {
     Inverter {
         load: Power,
         surge: Power,
+        /// Taken without anything plugged in.
+        idle: Power,
         efficiency: Ratio,
         cutoff: Voltage,
     },
@@ -177,6 +199,30 @@ impl Circuit {
             c.item == *source && c.demand.is_source() && c.demand.self_limit().is_none()
         };
         self.consumers.iter().any(|c| limited(&c))
+    }
+
+    /// Branch of the first wire; the others follow in their order.
+    pub(crate) fn first_wire(&self) -> usize {
+        self.branches.len() - self.wires.len()
+    }
+
+    /// Sources that current returns to through conductors of their own:
+    /// strings of batteries, of modules, and supplies.
+    pub(crate) fn strings(&self) -> impl Iterator<Item = Bank> + '_ {
+        let supplies = self.single(|demand| matches!(demand, Demand::Supply { .. }));
+        let strings = self.banks.iter().chain(&self.module_strings);
+        strings.cloned().chain(supplies)
+    }
+
+    /// Sources of one kind, each a string of its own.
+    pub(crate) fn single(&self, kind: fn(Demand) -> bool) -> impl Iterator<Item = Bank> + '_ {
+        let consumers = self.consumers.iter().enumerate();
+        let wanted = consumers.filter(move |(_, consumer)| kind(consumer.demand));
+        wanted.map(|(index, consumer)| Bank {
+            members: vec![index],
+            plus: consumer.nodes.0,
+            minus: consumer.nodes.1,
+        })
     }
 
     /// Whether conductors join two nodes, gear left out.
@@ -209,43 +255,54 @@ impl Demand {
 
 /// Lowers a project. Total: whatever is missing is noted and left out.
 pub(crate) fn lower(project: &Project) -> Circuit {
-    let mut notes = Notes {
-        shown_in: project.head.units.value().map(|u| (*u).into()),
-        ..Notes::default()
-    };
+    let mut notes = Notes::new(project);
     let limits = defaults::limits(project, &mut notes);
-    let mut parts = items::Gear::default();
     let mut nodes = NodeTable::new(project);
-    items::add_all(project, &mut nodes, &mut parts, &mut notes);
-    let wires = wires::add_all(project, &mut nodes, &mut parts, &limits, &mut notes);
-    let branches = all_branches(&parts, &wires);
-    let node_count = nodes.len();
-    let sides = sides::sides(node_count, &branches, &parts.consumers);
+    let mut gear = items::Gear::default();
+    // Conductors first: batteries in series decide the system voltage, which
+    // stand-ins of the other gear depend on.
+    let wires = wires::add_all(project, &mut nodes, &mut gear, &limits, &mut notes);
+    items::add_conducting(project, &mut nodes, &mut gear, &mut notes);
+    let islands = sides::islands(nodes.len(), &conductors(&gear, &wires));
+    let banks = banks::batteries(&gear.consumers, &islands);
+    let system_volts = system_volts(&banks, &gear.consumers);
+    let volts = system_volts.as_ref().map(|known| known.value);
+    items::add_rest(project, &mut nodes, &mut gear, &mut notes, volts);
+    notes.in_file_order(project);
+    let branches = conductors(&gear, &wires);
+    let banks = banks::batteries(&gear.consumers, &islands);
+    let backwards = sides::backwards(&gear.consumers, &islands, &banks);
     Circuit {
-        system_volts: items::system_volts(&parts),
+        system_volts,
+        sides: sides::sides(&islands, &gear.consumers, &backwards),
+        module_strings: banks::modules(&gear.consumers, &islands),
+        banks,
+        backwards,
         nodes,
-        sides,
-        islands: sides::islands(node_count, &branches),
+        islands,
         branches,
         wires,
-        devices: parts.devices,
-        contacts: parts.contacts,
-        consumers: parts.consumers,
+        devices: gear.devices,
+        contacts: gear.contacts,
+        fixed: gear.fixed,
+        consumers: gear.consumers,
         limits,
         notes,
     }
 }
 
-fn all_branches(parts: &items::Gear, wires: &[Wire]) -> Vec<Branch> {
+/// Nominal system voltage: that of the first string of batteries.
+fn system_volts(banks: &[Bank], consumers: &[Consumer]) -> Option<Known<Voltage>> {
+    let first = banks.first()?;
+    Some(Known::computed(first.nominal(consumers)))
+}
+
+/// Branches of the gear, then those of the wires.
+fn conductors(gear: &items::Gear, wires: &[Wire]) -> Vec<Branch> {
     let wire_branches = wires.iter().enumerate().map(|(index, wire)| Branch {
         from: wire.from_node,
         to: wire.to_node,
         part: Part::Wire(index),
     });
-    parts
-        .branches
-        .iter()
-        .copied()
-        .chain(wire_branches)
-        .collect()
+    gear.branches.iter().copied().chain(wire_branches).collect()
 }

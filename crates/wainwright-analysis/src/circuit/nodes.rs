@@ -3,6 +3,9 @@
 use std::collections::BTreeMap;
 use wainwright_model::{Id, Project, Spec};
 
+/// Name of the middle of a frame or splice, which no wire ends at.
+pub(super) const HUB: &str = "hub";
+
 /// Terminals and their nodes. Terminals that are one piece of metal share a node.
 pub(crate) struct NodeTable {
     by_name: BTreeMap<(Id, String), usize>,
@@ -19,7 +22,7 @@ impl NodeTable {
         for (id, item) in project.items.iter() {
             match &item.spec {
                 Spec::BusBar(_) => table.add_shared(id, item.spec.terminals()),
-                Spec::Frame(_) | Spec::Splice(_) => table.add_shared(id, vec!["hub".to_owned()]),
+                Spec::Frame(_) | Spec::Splice(_) => table.add_shared(id, vec![HUB.to_owned()]),
                 spec => spec.terminals().into_iter().for_each(|name| {
                     table.add(id, name);
                 }),
@@ -55,6 +58,19 @@ impl NodeTable {
         self.members.push(vec![name.clone()]);
         self.by_name.insert(name, node);
         node
+    }
+
+    /// Adds a terminal to the one node of an item that is a single conductor.
+    pub(crate) fn join_first(&mut self, item: &Id, terminal: &str) -> usize {
+        let mut own = self.by_name.range((item.clone(), String::new())..);
+        let first = own.next().filter(|((id, _), _)| id == item);
+        match first.map(|(_, node)| *node) {
+            Some(node) => {
+                self.join(item, terminal.to_owned(), node);
+                node
+            }
+            None => self.add(item, terminal.to_owned()),
+        }
     }
 
     /// Adds a terminal to a node that exists.

@@ -1,14 +1,19 @@
 //! Conductors with their build, their surroundings and their joints.
 
-use super::{Branch, NodeTable, Notes, Part, Wire, defaults, given, given_or, items::Gear};
+use super::nodes::HUB;
+use super::{Branch, Fixed, NodeTable, Notes, Part, Wire, at_least_contact, defaults, items::Gear};
 use crate::known::{Assumption, Basis, Known};
 use crate::result::{Limits, Run, Wanted};
 use wainwright_engines::conductor_heat::Surroundings;
-use wainwright_model::{FieldExt, Id, Project, Spec, Surrounding, TerminalRef, Wire as WireFields};
-use wainwright_units::{Length, Resistance, Temperature};
+use wainwright_model::{
+    Field, FieldExt, Id, Project, Spec, Surrounding, TerminalRef, Wire as WireFields,
+};
+use wainwright_units::{CrossSection, Length, Quantity, Resistance, Temperature};
 
 /// Foam on each side of a wire where nobody said how much: half of a 2 in wall.
 const USUAL_COVER: Length = Length::from_metres(0.0254);
+/// Loaded conductors in a bundle or conduit where nobody counted: out and return.
+const LEAST_TOGETHER: u32 = 2;
 
 /// Lowers every wire that has two ends and a size.
 pub(super) fn add_all(
@@ -18,13 +23,16 @@ pub(super) fn add_all(
     limits: &Limits,
     notes: &mut Notes,
 ) -> Vec<Wire> {
+    let mut ends = Ends {
+        project,
+        nodes,
+        gear,
+    };
     let mut wires = Vec::new();
     for (id, fields) in project.wires.iter() {
-        let ends = (
-            end(project, nodes, gear, id, "from", fields.from.value(), notes),
-            end(project, nodes, gear, id, "to", fields.to.value(), notes),
-        );
-        if let (Some(from), Some(to)) = ends {
+        let from = ends.end(id, "from", fields.from.value(), notes);
+        let to = ends.end(id, "to", fields.to.value(), notes);
+        if let (Some(from), Some(to)) = (from, to) {
             wires.extend(add_one(id, fields, (from, to), limits, notes));
         }
     }
@@ -34,59 +42,63 @@ pub(super) fn add_all(
 /// One end of a wire: the terminal by name, and its node.
 type End = (TerminalRef, usize);
 
-fn end(
-    project: &Project,
-    nodes: &mut NodeTable,
-    gear: &mut Gear,
-    id: &Id,
-    field: &str,
-    terminal: Option<&TerminalRef>,
-    notes: &mut Notes,
-) -> Option<End> {
-    let found = terminal.and_then(|t| Some((t.clone(), node(project, nodes, gear, t)?)));
-    if found.is_none() {
-        notes.lack(&["wire", id.as_str(), field], Wanted::Terminal);
-    }
-    found
+/// Finds the nodes that wires end on.
+struct Ends<'a> {
+    project: &'a Project,
+    nodes: &'a mut NodeTable,
+    gear: &'a mut Gear,
 }
 
-/// The node of a terminal. A frame's or splice's terminal is half the
-/// resistance between any two of them away from a hub.
-fn node(
-    project: &Project,
-    nodes: &mut NodeTable,
-    gear: &mut Gear,
-    end: &TerminalRef,
-) -> Option<usize> {
-    if let Some(node) = nodes.find(&end.item, &end.terminal) {
-        return Some(node);
+impl Ends<'_> {
+    fn end(
+        &mut self,
+        wire: &Id,
+        field: &str,
+        terminal: Option<&TerminalRef>,
+        notes: &mut Notes,
+    ) -> Option<End> {
+        let found = terminal.and_then(|t| Some((t.clone(), self.node(t, notes)?)));
+        if found.is_none() {
+            notes.lack(&["wire", wire.as_str(), field], Wanted::Terminal);
+        }
+        found
     }
-    let item = project.items.get(end.item.as_str())?;
-    if !item.spec.has_terminal(&end.terminal) {
-        return None;
+
+    /// The node of a terminal. A frame's or splice's terminal is half the
+    /// resistance between any two of them away from a hub.
+    fn node(&mut self, end: &TerminalRef, notes: &mut Notes) -> Option<usize> {
+        if let Some(node) = self.nodes.find(&end.item, &end.terminal) {
+            return Some(node);
+        }
+        let item = self.project.items.get(end.item.as_str())?;
+        if !item.spec.has_terminal(&end.terminal) {
+            return None;
+        }
+        let (field, usual) = match &item.spec {
+            Spec::Frame(frame) => (&frame.resistance, defaults::frame_resistance()),
+            Spec::Splice(splice) => (&splice.resistance, defaults::splice_resistance()),
+            Spec::BusBar(_) => return Some(self.nodes.join_first(&end.item, &end.terminal)),
+            _ => return Some(self.nodes.add(&end.item, end.terminal.clone())),
+        };
+        let known = self.gear.fixed.iter().find(|fixed| fixed.item == end.item);
+        let whole = known.map(|fixed| fixed.whole.clone()).unwrap_or_else(|| {
+            let path = ["item", end.item.as_str(), "resistance"];
+            notes.given_or_known(field, &path, usual)
+        });
+        let hub = self.nodes.add(&end.item, HUB.to_owned());
+        let node = self.nodes.add(&end.item, end.terminal.clone());
+        self.gear.branches.push(Branch {
+            from: hub,
+            to: node,
+            part: Part::Fixed(self.gear.fixed.len()),
+        });
+        self.gear.fixed.push(Fixed {
+            item: end.item.clone(),
+            branch: at_least_contact(whole.value * 0.5),
+            whole,
+        });
+        Some(node)
     }
-    let between = match &item.spec {
-        Spec::Frame(frame) => frame
-            .resistance
-            .value()
-            .copied()
-            .unwrap_or_else(defaults::frame_resistance),
-        Spec::Splice(splice) => splice
-            .resistance
-            .value()
-            .copied()
-            .unwrap_or_else(defaults::splice_resistance),
-        _ => return Some(nodes.add(&end.item, end.terminal.clone())),
-    };
-    let hub = nodes.add(&end.item, "hub".to_owned());
-    let node = nodes.add(&end.item, end.terminal.clone());
-    let half = defaults::at_least_contact(between * 0.5);
-    gear.branches.push(Branch {
-        from: hub,
-        to: node,
-        part: Part::Fixed(half),
-    });
-    Some(node)
 }
 
 fn add_one(
@@ -97,29 +109,37 @@ fn add_one(
     notes: &mut Notes,
 ) -> Option<Wire> {
     let name = id.as_str();
-    let Some(size) = given(&fields.size, None) else {
+    let Some(size) = notes.given(&fields.size) else {
         notes.lack(&["wire", name, "size"], Wanted::Size);
         return None;
     };
-    let length = given_or(
+    let length = notes.given_or(
         &fields.length,
-        notes,
         &["wire", name, "length"],
         Length::from_metres(defaults::USUAL_WIRE_METRES),
         Assumption::UsualForKind,
     );
     let insulation = insulation(name, fields, notes);
     let class = defaults::insulation(&insulation.value);
-    let tinned = fields.tinned.value().copied().unwrap_or(false);
-    let metal = defaults::metal(size.value);
+    let tinned = tinned(name, fields, notes);
     let build = defaults::build(size.value, tinned, &class);
-    let bundle =
-        given(&fields.bundle, None).unwrap_or_else(|| Known::assumed(1, Assumption::UsualForKind));
-    let run = run(fields, bundle.value);
-    let air = air(fields, run.value, limits);
+    let (run, bundle) = place(name, fields, notes);
+    let air = notes
+        .given(&fields.air)
+        .unwrap_or_else(|| usual_air(run.value, limits));
     let surroundings = surroundings(name, fields, run.value, bundle.value, notes);
-    let joint_from = joint(&fields.joint_from, metal);
-    let joint_to = joint(&fields.joint_to, metal);
+    let joint_from = joint(
+        &["wire", name, "joint_from"],
+        &fields.joint_from,
+        build.metal,
+        notes,
+    );
+    let joint_to = joint(
+        &["wire", name, "joint_to"],
+        &fields.joint_to,
+        build.metal,
+        notes,
+    );
     let (from, to) = ends;
     Some(Wire {
         id: id.clone(),
@@ -133,7 +153,7 @@ fn add_one(
         from_node: from.1,
         to_node: to.1,
         supplied: fields.supplied.value().copied().unwrap_or(false),
-        metal,
+        metal: build.metal,
         resistance_20: build.resistance_at_20 * length.value,
         size,
         length,
@@ -155,7 +175,7 @@ fn add_one(
 
 /// The insulation class; an unknown or missing one stands in as the weakest.
 fn insulation(name: &str, fields: &WireFields, notes: &mut Notes) -> Known<String> {
-    if let Some(known) = given(&fields.insulation, None) {
+    if let Some(known) = notes.given(&fields.insulation) {
         if defaults::insulation_exists(&known.value) {
             return known;
         }
@@ -170,25 +190,48 @@ fn insulation(name: &str, fields: &WireFields, notes: &mut Notes) -> Known<Strin
     weakest
 }
 
-fn run(fields: &WireFields, bundle: u32) -> Known<Run> {
-    let Some(known) = given(&fields.runs, None) else {
-        let run = if bundle > 1 { Run::Bundle } else { Run::Open };
-        return Known::assumed(run, Assumption::UsualForKind);
+/// Whether the strands are tinned. Plain ones stand in, as most are.
+fn tinned(name: &str, fields: &WireFields, notes: &mut Notes) -> bool {
+    fields.tinned.value().copied().unwrap_or_else(|| {
+        let basis = Basis::Assumed(Assumption::UsualForKind);
+        notes.assume_alike(&["wire", name, "tinned"], "false".to_owned(), &basis);
+        false
+    })
+}
+
+/// Where the wire runs, and how many loaded conductors lie together there.
+/// A bundle and a conduit hold at least out and return.
+fn place(name: &str, fields: &WireFields, notes: &mut Notes) -> (Known<Run>, Known<u32>) {
+    let usual = Basis::Assumed(Assumption::UsualForKind);
+    let bundle = notes.given(&fields.bundle);
+    let several = bundle.as_ref().is_some_and(|bundle| bundle.value > 1);
+    let run = match notes.given(&fields.runs) {
+        Some(known) => Known::new(run_of(known.value, several), known.basis),
+        None if several => Known::new(Run::Bundle, usual.clone()),
+        None => {
+            notes.assume_alike(&["wire", name, "runs"], "open".to_owned(), &usual);
+            Known::new(Run::Open, usual.clone())
+        }
     };
-    let run = match known.value {
-        Surrounding::Open if bundle > 1 => Run::Bundle,
+    let bundle = bundle.unwrap_or_else(|| {
+        let count = together(run.value, 1);
+        if count > 1 {
+            notes.assume_text(&["wire", name, "bundle"], count.to_string(), &usual);
+        }
+        Known::new(count, usual)
+    });
+    (run, bundle)
+}
+
+fn run_of(given: Surrounding, several: bool) -> Run {
+    match given {
+        Surrounding::Open if several => Run::Bundle,
         Surrounding::Open => Run::Open,
         Surrounding::Bundle => Run::Bundle,
         Surrounding::Foam => Run::Foam,
         Surrounding::Cavity => Run::Cavity,
         Surrounding::Conduit => Run::Conduit,
-    };
-    Known::new(run, known.basis)
-}
-
-/// Temperature around the wire, as given or as usual for the place.
-fn air(fields: &WireFields, run: Run, limits: &Limits) -> Known<Temperature> {
-    given(&fields.air, None).unwrap_or_else(|| usual_air(run, limits))
+    }
 }
 
 /// Usual temperature around a wire. Foam lies between the living space and
@@ -212,7 +255,7 @@ fn surroundings(
     bundle: u32,
     notes: &mut Notes,
 ) -> Surroundings {
-    let cover = given(&fields.foam_cover, None).map(|known| known.value);
+    let cover = fields.foam_cover.value().copied();
     let (found, assumed) = surroundings_of(run, bundle, cover);
     if let Some(cover) = assumed {
         notes.assume(
@@ -224,52 +267,54 @@ fn surroundings(
     found
 }
 
+/// Loaded conductors in a place: a bundle and a conduit hold at least two.
+pub(super) fn together(run: Run, bundle: u32) -> u32 {
+    match run {
+        Run::Bundle | Run::Conduit => bundle.max(LEAST_TOGETHER),
+        Run::Open | Run::Foam | Run::Cavity => bundle.max(1),
+    }
+}
+
 /// What the heat engine is told about the place, and the foam cover that
-/// stands in where none is given. Conduit holds at least out and return.
+/// stands in where none is given.
 pub(super) fn surroundings_of(
     run: Run,
     bundle: u32,
     cover: Option<Length>,
 ) -> (Surroundings, Option<Length>) {
-    let loaded = bundle.max(1) as usize;
-    let together = loaded.max(2);
+    let loaded = together(run, bundle) as usize;
     match run {
-        Run::Foam => {
+        // No foam around it is no foam.
+        Run::Foam if cover.is_none_or(|cover| cover.metres() > 0.0) => {
             let assumed = cover.is_none().then_some(USUAL_COVER);
             let cover = cover.unwrap_or(USUAL_COVER);
             let conductivity = defaults::foam_conductivity();
-            (
-                Surroundings::Foam {
-                    cover,
-                    conductivity,
-                    loaded,
-                },
-                assumed,
-            )
-        }
-        Run::Conduit | Run::Bundle => (
-            Surroundings::Bundle {
-                loaded: together,
-                total: together,
-            },
-            None,
-        ),
-        Run::Cavity | Run::Open if loaded > 1 => (
-            Surroundings::Bundle {
+            let foam = Surroundings::Foam {
+                cover,
+                conductivity,
                 loaded,
-                total: loaded,
-            },
-            None,
-        ),
-        Run::Cavity | Run::Open => (Surroundings::Open, None),
+            };
+            (foam, assumed)
+        }
+        _ if loaded > 1 => {
+            let total = loaded;
+            (Surroundings::Bundle { loaded, total }, None)
+        }
+        _ => (Surroundings::Open, None),
     }
 }
 
 fn joint(
-    field: &wainwright_model::Field<Resistance>,
-    metal: wainwright_units::CrossSection,
+    path: &[&str],
+    field: &Field<Resistance>,
+    metal: CrossSection,
+    notes: &mut Notes,
 ) -> Known<Resistance> {
-    given(field, None)
-        .map(|known| Known::new(defaults::at_least_contact(known.value), known.basis))
-        .unwrap_or_else(|| defaults::joint(metal))
+    if let Some(known) = notes.given(field) {
+        return Known::new(at_least_contact(known.value), known.basis);
+    }
+    let usual = defaults::joint(metal);
+    let shown = usual.value.show(notes.system());
+    notes.assume_alike(path, shown, &usual.basis);
+    usual
 }

@@ -91,14 +91,18 @@ pub struct WireResult {
     pub worst: Option<usize>,
     /// What protects it, one entry for each source that can feed it.
     pub guards: Vec<Guard>,
+    /// Largest current that all sources together can push through it for
+    /// long, each held back by the devices on its ways and by its own limit
+    /// \[A\]; `None` where a source without a limit meets no device.
+    pub together: Option<Current>,
 }
 
 /// Current a conductor bears for ever.
 #[derive(Debug, Clone, PartialEq)]
 pub struct Ampacity {
-    /// By the heat balance of the conductor where it runs [A].
+    /// By the heat balance of the conductor where it runs \[A\].
     pub computed: Current,
-    /// By the published table with its factors [A], where the table has the size.
+    /// By the published table with its factors \[A\], where the table has the size.
     pub table: Option<TableAmpacity>,
     /// The smaller of both: the value in force.
     pub in_force: Current,
@@ -107,7 +111,7 @@ pub struct Ampacity {
 /// Ampacity by a published table.
 #[derive(Debug, Clone, PartialEq)]
 pub struct TableAmpacity {
-    /// Table value at its own conditions [A].
+    /// Table value at its own conditions \[A\].
     pub base: Current,
     /// Factor for surrounding temperature.
     pub hot: Ratio,
@@ -115,7 +119,7 @@ pub struct TableAmpacity {
     pub bundle: Ratio,
     /// Factor for foam around it.
     pub foam: Ratio,
-    /// base × hot × bundle × foam [A].
+    /// base × hot × bundle × foam \[A\].
     pub current: Current,
     /// Which table.
     pub source: &'static Source,
@@ -124,7 +128,7 @@ pub struct TableAmpacity {
 /// A conductor in one state.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct WireInState {
-    /// Current, positive from `from` to `to` [A].
+    /// Current, positive from `from` to `to` \[A\].
     pub amps: Current,
     /// Metal temperature; air temperature where no heat was computed.
     pub temperature: Temperature,
@@ -144,13 +148,17 @@ pub struct Guard {
     /// The source (battery, charger, controller, supply).
     pub source: Id,
     /// The smallest-rated device that every path from the source must pass
-    /// (index into the assessment's devices), when there is one.
+    /// (index into the assessment's devices), when there is one. Two devices
+    /// side by side are neither: then this and `bare_length` are both `None`,
+    /// and [`WireResult::together`] has their sum.
     pub device: Option<usize>,
     /// Shortest way along conductors from the source's terminal to the
     /// FAR end of this conductor, counted only while no device was passed.
     /// `None` once a device lies between.
     pub bare_length: Option<Length>,
-    /// Most the source itself can push for long [A]; a battery has none.
+    /// Most the source itself can push for long \[A\]; a battery has none. For
+    /// a return conductor: what the devices of the gear behind it let through
+    /// together.
     pub self_limited: Option<Current>,
     /// What the slow region of that device does to this conductor.
     pub overload: Option<Overload>,
@@ -166,6 +174,6 @@ pub struct Overload {
     /// Hottest metal over every current from 1.35 × rating to the largest
     /// fault, up to the moment the device has certainly opened.
     pub fast_region: Temperature,
-    /// The current that makes `fast_region` [A].
+    /// The current that makes `fast_region` \[A\].
     pub fast_region_amps: Current,
 }

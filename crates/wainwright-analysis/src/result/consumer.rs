@@ -35,7 +35,7 @@ pub struct ConsumerResult {
     pub critical: bool,
     /// Runs three hours or more at a stretch.
     pub continuous: bool,
-    /// Rated current or its equivalent at system voltage [A].
+    /// Rated current or its equivalent at system voltage \[A\].
     pub rated_amps: Option<Current>,
     /// Lowest voltage it works at.
     pub lowest: Option<Voltage>,

@@ -55,7 +55,7 @@ pub struct DeviceResult {
 /// One device in one state.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct DeviceInState {
-    /// Current through it [A], without sign.
+    /// Current through it \[A\], without sign.
     pub amps: Current,
     /// That current as a share of its rating.
     pub share: Ratio,

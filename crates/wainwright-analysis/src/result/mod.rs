@@ -23,7 +23,8 @@ use wainwright_units::{Charge, Current, Length, Power, Ratio, Resistance, Temper
 pub struct Assessment {
     /// Nominal voltage of the system, from its batteries [V].
     pub system_volts: Option<Known<Voltage>>,
-    /// Usable capacity of all batteries together.
+    /// Rated capacity of all batteries together: strings in parallel add, a
+    /// string has that of its smallest battery; `None` where one is not given.
     pub capacity: Option<Charge>,
     /// The rule profile's limits in force.
     pub limits: Limits,
@@ -39,11 +40,15 @@ pub struct Assessment {
     pub states: Vec<StateResult>,
     /// Short circuits at every live node.
     pub faults: Vec<FaultResult>,
+    /// Live terminals whose short circuit could not be computed; none, unless
+    /// the values around them are beyond all measure.
+    pub unstudied: Vec<(Id, String)>,
     /// Terminals of gear that nothing is joined to.
     pub loose: Vec<Loose>,
     /// Gear whose plus and minus terminals sit on the wrong sides.
     pub reversed: Vec<Id>,
-    /// Switches and protective devices in the order power meets them.
+    /// Ends of wires, contacts of switches, shunts, splices and frames, with
+    /// the heat they make.
     pub joints: Vec<JointResult>,
     /// Every value nobody gave, with the stand-in used.
     pub assumptions: Vec<AssumedValue>,
@@ -97,7 +102,7 @@ pub struct JointResult {
     pub owner: JointOwner,
     /// Its resistance.
     pub resistance: Known<Resistance>,
-    /// Its worst heat over all lasting states [W], and that state.
+    /// Its worst heat over all lasting states \[W\], and that state.
     pub heat: Power,
     /// Index into [`Assessment::states`].
     pub state: usize,
@@ -125,6 +130,9 @@ pub struct AssumedValue {
     pub value: String,
     /// Why this value.
     pub basis: Basis,
+    /// Paths of other elements where the same value stands in for the same
+    /// reason: joints, ways of running and the like come by the hundred.
+    pub also: Vec<Vec<String>>,
 }
 
 /// A value without which part of the study had to be left out.

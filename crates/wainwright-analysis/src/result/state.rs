@@ -1,7 +1,7 @@
 //! Results of one operating state.
 
 use wainwright_model::Id;
-use wainwright_units::{Current, Power, Ratio, Voltage};
+use wainwright_units::{Current, Power, Ratio, TemperatureDifference, Voltage};
 
 /// Which state of the trailer was solved.
 #[derive(Debug, Clone, PartialEq, Eq)]
@@ -64,6 +64,9 @@ pub struct StateResult {
     pub lasting: bool,
     /// What was found.
     pub outcome: Outcome,
+    /// Largest change of any wire's temperature in the last pass of the heat
+    /// loop: below 0.1 K, or the loop was stopped at its cap.
+    pub heat_residual: TemperatureDifference,
     /// Voltage of each node against its island's reference.
     pub node_volts: Vec<Option<Voltage>>,
 }

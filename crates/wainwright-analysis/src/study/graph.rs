@@ -3,7 +3,7 @@
 
 use crate::circuit::{Branch, Circuit, Part};
 use std::cmp::Ordering;
-use std::collections::BinaryHeap;
+use std::collections::{BinaryHeap, VecDeque};
 
 /// Conductors, contacts and devices as a graph; gear is not part of it.
 pub(crate) struct Graph {
@@ -22,6 +22,12 @@ pub(crate) struct Reach {
     bridge: Vec<bool>,
     /// Nodes in the order first met.
     order: Vec<usize>,
+    /// Per node: its place in `order`.
+    met: Vec<usize>,
+    /// Per node: place in `order` of the last node met behind it.
+    end: Vec<usize>,
+    /// Per branch of the path tree: the node behind it.
+    last: Vec<Option<usize>>,
 }
 
 impl Graph {
@@ -66,31 +72,60 @@ impl Graph {
             }
         }
         let passed = passed(&order, &parent, &bridge, branches, count);
+        let (end, last) = subtrees(&order, &parent, &met, branches.len());
         Reach {
             passed,
             parent,
             bridge,
             order,
+            met,
+            end,
+            last,
         }
     }
 
-    /// A way between two nodes: branch, node before it, node after it.
-    pub(crate) fn way(
-        &self,
-        start: usize,
-        end: usize,
-        branches: &[Branch],
-    ) -> Option<Vec<(usize, usize, usize)>> {
-        let reach = self.reach(start, branches);
-        let mut way = Vec::new();
-        let mut here = end;
-        while here != start {
-            let (branch, before) = reach.parent.get(here).copied().flatten()?;
-            way.push((branch, before, here));
-            here = before;
+    /// A way between two nodes, through as few branches as can be: branch,
+    /// node before it, node after it.
+    pub(crate) fn way(&self, start: usize, end: usize) -> Option<Vec<(usize, usize, usize)>> {
+        let mut found = vec![None; self.joined.len()];
+        let mut open = VecDeque::from([end]);
+        while let Some(node) = open.pop_front() {
+            for &(branch, other) in self.at(node) {
+                if other != end && found[other].is_none() {
+                    found[other] = Some((branch, node));
+                    open.push_back(other);
+                }
+            }
         }
-        way.reverse();
+        let mut way = Vec::new();
+        let mut here = start;
+        while here != end {
+            let (branch, after) = found.get(here).copied().flatten()?;
+            way.push((branch, here, after));
+            here = after;
+        }
         Some(way)
+    }
+
+    /// Branches at a node, each with the node at its other end.
+    pub(crate) fn at(&self, node: usize) -> &[(usize, usize)] {
+        self.joined.get(node).map_or(&[], Vec::as_slice)
+    }
+
+    /// Nodes that hang together with one when a branch is taken away.
+    pub(crate) fn piece(&self, node: usize, without: usize) -> Vec<bool> {
+        let mut piece = vec![false; self.joined.len()];
+        let mut open = vec![node];
+        piece[node] = true;
+        while let Some(node) = open.pop() {
+            for &(branch, other) in self.at(node) {
+                if branch != without && !piece[other] {
+                    piece[other] = true;
+                    open.push(other);
+                }
+            }
+        }
+        piece
     }
 
     /// Shortest way along conductors from `start` to each node without passing
@@ -126,20 +161,13 @@ impl Graph {
 }
 
 impl Reach {
-    /// For each branch that is a bridge of the path tree: the nodes behind it.
-    /// `gather` is called with the branch and every node behind it.
-    pub(crate) fn behind(&self, mut keep: impl FnMut(usize) -> bool) -> Vec<Vec<usize>> {
-        let mut behind = vec![Vec::new(); self.bridge.len()];
-        for &node in self.order.iter().filter(|node| keep(**node)) {
-            let mut here = node;
-            while let Some((branch, before)) = self.parent[here] {
-                if self.bridge[branch] {
-                    behind[branch].push(node);
-                }
-                here = before;
-            }
-        }
-        behind
+    /// Whether a branch of the path tree lies between the start and a node.
+    pub(crate) fn is_behind(&self, branch: usize, node: usize) -> bool {
+        let Some(last) = self.last.get(branch).copied().flatten() else {
+            return false;
+        };
+        let met = |node: usize| self.met.get(node).copied().unwrap_or(usize::MAX);
+        (met(last)..=self.end[last]).contains(&met(node))
     }
 
     /// Whether removing this branch cuts the graph.
@@ -180,6 +208,25 @@ fn close(
         lowest[before] = lowest[before].min(lowest[node]);
         bridge[branch] = lowest[node] > met[before];
     }
+}
+
+/// Per node: the place of the last node met behind it. Per branch: the node
+/// that the path tree reaches by it.
+fn subtrees(
+    order: &[usize],
+    parent: &[Option<(usize, usize)>],
+    met: &[usize],
+    branch_count: usize,
+) -> (Vec<usize>, Vec<Option<usize>>) {
+    let mut end = met.to_vec();
+    let mut last = vec![None; branch_count];
+    for &node in order.iter().rev() {
+        if let Some((branch, before)) = parent[node] {
+            end[before] = end[before].max(end[node]);
+            last[branch] = Some(node);
+        }
+    }
+    (end, last)
 }
 
 fn passed(

@@ -1,23 +1,18 @@
 //! What protects each conductor from each source.
 
 use super::graph::{Graph, Reach};
-use crate::circuit::{Circuit, Consumer, Demand, Part};
+use crate::circuit::{Bank, Circuit, Consumer, Part};
 use crate::result::{Guard, Side};
 use wainwright_units::{Current, Length};
 
 /// Guards of every wire, in the circuit's order of wires.
-pub(crate) fn all(circuit: &Circuit) -> Vec<Vec<Guard>> {
-    let graph = Graph::new(circuit);
+pub(crate) fn all(circuit: &Circuit, graph: &Graph) -> Vec<Vec<Guard>> {
     let mut guards = vec![Vec::new(); circuit.wires.len()];
     for source in circuit.consumers.iter().filter(|c| c.demand.is_source()) {
-        guard_plus(circuit, &graph, source, &mut guards);
+        guard_plus(circuit, graph, source, &mut guards);
     }
-    let batteries = circuit
-        .consumers
-        .iter()
-        .filter(|c| matches!(c.demand, Demand::Battery { .. }));
-    for battery in batteries {
-        guard_minus(circuit, &graph, battery, &mut guards);
+    for string in circuit.strings() {
+        guard_minus(circuit, graph, &string, &mut guards);
     }
     guards
 }
@@ -52,16 +47,16 @@ fn guard_plus(circuit: &Circuit, graph: &Graph, source: &Consumer, guards: &mut 
 /// Return conductors: they carry what their circuits' devices let through, so
 /// the smallest device common to all gear behind them guards them, and the sum
 /// of that gear's own devices limits them.
-fn guard_minus(circuit: &Circuit, graph: &Graph, battery: &Consumer, guards: &mut [Vec<Guard>]) {
-    let plus = graph.reach(battery.nodes.0, &circuit.branches);
-    let minus = graph.reach(battery.nodes.1, &circuit.branches);
-    let gear: Vec<&Consumer> = circuit
-        .consumers
-        .iter()
-        .filter(|c| c.item != battery.item && minus.reaches(c.nodes.1))
+fn guard_minus(circuit: &Circuit, graph: &Graph, bank: &Bank, guards: &mut [Vec<Guard>]) {
+    let plus = graph.reach(bank.plus, &circuit.branches);
+    let minus = graph.reach(bank.minus, &circuit.branches);
+    let consumers = circuit.consumers.iter().enumerate();
+    let gear: Vec<&Consumer> = consumers
+        .filter(|(index, c)| !bank.members.contains(index) && minus.reaches(c.nodes.1))
+        .filter(|(_, c)| plus.reaches(c.nodes.0))
+        .map(|(_, consumer)| consumer)
         .collect();
-    let ends = |node: usize| gear.iter().any(|c| c.nodes.1 == node);
-    let behind = minus.behind(ends);
+    let top = &circuit.consumers[bank.top()];
     for (index, branch) in circuit.branches.iter().enumerate() {
         let Part::Wire(wire) = branch.part else {
             continue;
@@ -69,20 +64,19 @@ fn guard_minus(circuit: &Circuit, graph: &Graph, battery: &Consumer, guards: &mu
         if circuit.sides[branch.from] != Side::Minus || !minus.reaches(branch.from) {
             continue;
         }
-        let fed: Vec<&Consumer> = if minus.is_bridge(index) {
-            gear.iter()
-                .filter(|c| behind[index].contains(&c.nodes.1))
-                .copied()
-                .collect()
-        } else {
-            gear.clone()
-        };
+        let behind = |c: &&&Consumer| !minus.is_bridge(index) || minus.is_behind(index, c.nodes.1);
+        let fed: Vec<&Consumer> = gear.iter().filter(behind).copied().collect();
         if fed.is_empty() {
             continue;
         }
-        let (device, limit) = common_and_sum(circuit, &plus, &fed);
+        let (device, sum) = common_and_sum(circuit, &plus, &fed);
+        let own = top.demand.self_limit();
+        let limit = match (own, sum) {
+            (Some(own), Some(sum)) => Some(own.min(sum)),
+            (own, sum) => own.or(sum),
+        };
         guards[wire].push(Guard {
-            source: battery.item.clone(),
+            source: top.item.clone(),
             device,
             bare_length: None,
             self_limited: limit,

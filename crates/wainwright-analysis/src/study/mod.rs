@@ -4,8 +4,10 @@
 mod ampacity;
 mod assemble;
 mod faults;
+mod flows;
 mod graph;
 mod guards;
+mod network;
 mod solve;
 mod states;
 
@@ -25,9 +27,16 @@ pub fn assess(project: &Project) -> Assessment {
     let states = states::all(project, &circuit);
     let solved = solve_all(&circuit, &states);
     let hottest = hottest(&circuit, &states, &solved);
-    let faults = faults::run(&circuit, &hottest);
-    let guards = guards::all(&circuit);
-    assemble::assessment(project, circuit, states, solved, faults, guards)
+    let graph = Graph::new(&circuit);
+    let faults = faults::run(&circuit, &graph, &hottest);
+    let guards = guards::all(&circuit, &graph);
+    let together = flows::together(&circuit, &graph);
+    let protection = assemble::Protection {
+        faults,
+        guards,
+        together,
+    };
+    assemble::assessment(project, circuit, states, solved, protection)
 }
 
 /// One state's network with its final resistances, and its operating point.
@@ -47,7 +56,7 @@ pub(crate) fn solve_state(project: &Project, circuit: &Circuit, state: usize) ->
     }
     let found = solved.swap_remove(state);
     let resistances: Vec<_> = found.wires.iter().map(|wire| wire.resistance).collect();
-    let network = states::network(circuit, wanted, &resistances, &inputs);
+    let network = network::network(circuit, wanted, &resistances, &inputs);
     let point = operating_point(&network, &Options::default()).ok()?;
     Some(Solution { network, point })
 }

@@ -1,13 +1,9 @@
 //! Operating states of the trailer and what each piece of gear does in them.
 
-use crate::circuit::{Circuit, Consumer, Demand, Part};
+use crate::circuit::{Circuit, Consumer, Demand};
 use crate::result::StateKind;
-use wainwright_engines::network::{Branch, Element, Network};
 use wainwright_model::{BatteryState, FieldExt, Project, State as StateFields};
-use wainwright_units::{Power, Resistance, Voltage};
-
-/// Resistance of a controller's input that holds its modules at a voltage [Ω].
-const INPUT_OHMS: f64 = 1e-3;
+use wainwright_units::Power;
 
 /// One state to solve.
 #[derive(Debug, Clone)]
@@ -56,140 +52,6 @@ pub(crate) fn all(project: &Project, circuit: &Circuit) -> Vec<State> {
         named(circuit, kind, state)
     }));
     states
-}
-
-/// The network of a state, with the wires' resistances as they are when hot.
-pub(crate) fn network(
-    circuit: &Circuit,
-    state: &State,
-    wire_resistances: &[Resistance],
-    module_inputs: &[Voltage],
-) -> Network {
-    let branches = circuit.branches.iter().map(|branch| {
-        let element = match branch.part {
-            Part::Wire(index) => Element::Resistor(wire_resistances[index]),
-            Part::Device(index) => Element::Resistor(circuit.devices[index].resistance.value),
-            Part::Contact(index) if circuit.contacts[index].closed => {
-                Element::Resistor(circuit.contacts[index].resistance.value)
-            }
-            Part::Contact(_) => Element::Open,
-            Part::Fixed(resistance) => Element::Resistor(resistance),
-            Part::Consumer(index) => {
-                let input = module_inputs.get(index).copied();
-                element(
-                    &circuit.consumers[index],
-                    state.settings[index],
-                    state.level,
-                    input,
-                )
-            }
-        };
-        Branch {
-            from: branch.from,
-            to: branch.to,
-            element,
-        }
-    });
-    Network {
-        node_count: circuit.nodes.len(),
-        ground: ground(circuit),
-        branches: branches.collect(),
-    }
-}
-
-/// The node that counts as zero: the first battery's minus terminal.
-fn ground(circuit: &Circuit) -> usize {
-    let battery = |c: &&Consumer| matches!(c.demand, Demand::Battery { .. });
-    circuit
-        .consumers
-        .iter()
-        .find(battery)
-        .map_or(0, |c| c.nodes.1)
-}
-
-fn element(
-    consumer: &Consumer,
-    setting: Setting,
-    level: BatteryState,
-    input: Option<Voltage>,
-) -> Element {
-    let lowest = consumer.lowest.unwrap_or(Voltage::from_volts(0.0));
-    match (consumer.demand, setting) {
-        (
-            Demand::Battery {
-                full,
-                resting,
-                low,
-                resistance,
-                ..
-            },
-            _,
-        ) => {
-            let emf = match level {
-                BatteryState::Low => low,
-                BatteryState::Full => full,
-                BatteryState::Resting => resting,
-            };
-            Element::Source { emf, resistance }
-        }
-        (_, Setting::Off) => Element::Open,
-        (Demand::Charger { limit, most }, _) => Element::Regulated { limit, most },
-        (
-            Demand::Supply {
-                emf, resistance, ..
-            },
-            _,
-        ) => Element::Source { emf, resistance },
-        (
-            Demand::Module {
-                open,
-                best_volts,
-                best_amps,
-                ..
-            },
-            _,
-        ) => Element::Source {
-            emf: open,
-            resistance: (open - best_volts) / best_amps,
-        },
-        (Demand::ModuleInput, _) => match input {
-            Some(emf) if emf.volts() > 0.0 => Element::Source {
-                emf,
-                resistance: Resistance::from_ohms(INPUT_OHMS),
-            },
-            _ => Element::Open,
-        },
-        (Demand::ChargerInput { power }, _) => Element::ConstantPower { power, lowest },
-        (Demand::Power(power), Setting::Surge) => match consumer.surge {
-            Some(amps) => Element::ConstantCurrent(amps),
-            None => Element::ConstantPower { power, lowest },
-        },
-        (Demand::Power(power), _) => Element::ConstantPower { power, lowest },
-        (Demand::Current(amps), Setting::Surge) => {
-            Element::ConstantCurrent(consumer.surge.unwrap_or(amps))
-        }
-        (Demand::Current(amps), _) => Element::ConstantCurrent(amps),
-        (Demand::Resistance(ohms), _) => Element::Resistor(ohms),
-        (
-            Demand::Inverter {
-                load,
-                surge,
-                efficiency,
-                cutoff,
-            },
-            setting,
-        ) => {
-            let carried = match setting {
-                Setting::Surge => surge,
-                Setting::Carrying(power) => power,
-                _ => load,
-            };
-            Element::ConstantPower {
-                power: carried * (1.0 / efficiency.fraction()),
-                lowest: cutoff,
-            }
-        }
-    }
 }
 
 fn everything(circuit: &Circuit, kind: StateKind, level: BatteryState) -> State {
@@ -260,19 +122,34 @@ fn named(circuit: &Circuit, kind: StateKind, fields: &StateFields) -> State {
     state
 }
 
-/// Modules work when a controller does; the tow vehicle when a charger it feeds does.
+/// Modules work when the controller they feed does, the tow vehicle when the
+/// charger it feeds does.
 fn bring_along_sources(circuit: &Circuit, fields: &StateFields, state: &mut State) {
-    let charging = fields.charging.value().is_some_and(|ids| !ids.is_empty());
-    for (consumer, setting) in circuit.consumers.iter().zip(&mut state.settings) {
-        if charging
-            && matches!(
-                consumer.demand,
-                Demand::Module { .. } | Demand::Supply { .. }
-            )
-        {
-            *setting = Setting::On;
+    let Some(ids) = fields.charging.value() else {
+        return;
+    };
+    let inputs = circuit.consumers.iter().filter(|c| {
+        let input = matches!(c.demand, Demand::ModuleInput | Demand::ChargerInput { .. });
+        input && ids.iter().any(|id| c.item == *id.as_str())
+    });
+    for input in inputs {
+        for source in feeding(circuit, input) {
+            state.settings[source] = Setting::On;
         }
     }
+}
+
+/// Modules and supplies (consumers by index) that conductors join to the plus
+/// terminal of a charger's input, strings of modules with all their members.
+pub(super) fn feeding(circuit: &Circuit, input: &Consumer) -> Vec<usize> {
+    let here = |node: usize| circuit.joined(node, input.nodes.0);
+    let strings = circuit.module_strings.iter();
+    let strings = strings.filter(|string| here(string.plus));
+    let modules = strings.flat_map(|string| string.members.iter().copied());
+    let supplies = circuit.consumers.iter().enumerate();
+    let supplies = supplies.filter(|(_, c)| matches!(c.demand, Demand::Supply { .. }));
+    let supplies = supplies.filter(|(_, c)| here(c.nodes.0));
+    modules.chain(supplies.map(|(index, _)| index)).collect()
 }
 
 /// Takes power in everyday use.

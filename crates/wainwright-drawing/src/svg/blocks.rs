@@ -24,9 +24,9 @@ pub(super) fn draw(out: &mut Writer, placed: &PlacedBlock, element_id: &str) {
             ("data-kind", block.kind.key()),
             ("tabindex", "0"),
             ("role", "button"),
-            ("aria-label", &words),
         ],
     );
+    // The name of the group; what is seen as a colour is said in it.
     out.text("title", &[], &words);
     out.rect("box", placed.rect, 6.0);
     match Class::of(block.kind) {

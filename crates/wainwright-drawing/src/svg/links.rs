@@ -35,7 +35,6 @@ pub(super) fn draw(out: &mut Writer, placed: &PlacedLink, element_id: &str) {
             ("data-kind", "wire"),
             ("tabindex", "0"),
             ("role", "button"),
-            ("aria-label", &words),
         ],
     );
     out.text("title", &[], &words);

@@ -1,18 +1,18 @@
 //! Other ways to feed gear: a feed for each instead of a chain, the fuse at
-//! the source, a return of its own, plus and minus swapped. Not here: fuses
-//! that are added (see `fuses`).
+//! the source. Not here: fuses that are added (see `added`), the way back
+//! (see `returns`).
 
 use super::placing::{self, End};
 use super::{edits, series, sizes};
 use crate::rule::Remedy;
 use crate::view::{Graph, Link, limits, names, words};
-use wainwright_analysis::result::{Assessment, DeviceResult, WireResult};
-use wainwright_model::{Edit, Id, Project, Value};
-use wainwright_units::Length;
+use wainwright_analysis::result::{Assessment, DeviceResult, Role, Side, WireResult};
+use wainwright_model::{Edit, Project, Value};
+use wainwright_units::{Current, Length};
 
-/// Cost of a bus bar for this many wires, in cost units: as a large fuse
-/// holder. Judgement.
-const BUS_BAR: f64 = 15.0;
+/// Cost of a bus bar or fuse block, in cost units: as a large fuse holder.
+/// Judgement.
+const HUB: f64 = 15.0;
 
 /// A feed of its own for each piece of gear of a chain, from a bus bar at
 /// the head of the chain. The jumpers become the feeds.
@@ -54,91 +54,6 @@ pub(crate) fn fuse_before_switch(
     swap_switch(assessment, project, graph, switch).unwrap_or(Remedy::ladder(Vec::new()))
 }
 
-/// Swaps plus and minus of a piece of gear.
-pub(crate) fn swap_polarity(assessment: &Assessment, project: &Project, item: &Id) -> Remedy {
-    let mut changes = Vec::new();
-    for wire in &assessment.wires {
-        for end in [End::From, End::To] {
-            let (at, terminal) = end.terminal(wire);
-            let swapped = opposite(terminal).filter(|_| at == item.as_str());
-            if let Some(swapped) = swapped {
-                changes.push(edits::set_end(&wire.id, end.key(), at, &swapped));
-            }
-        }
-    }
-    let title = format!(
-        "Swap the plus and minus wires at {}",
-        names::item(project, item)
-    );
-    let cost = changes.len() as f64 * 0.5;
-    Remedy::one(title, changes, cost)
-}
-
-/// A return conductor for each load that now returns through the frame,
-/// straight to where the frame's own wire to the battery ends.
-pub(crate) fn own_return(
-    assessment: &Assessment,
-    project: &Project,
-    graph: &Graph,
-    frame: &Id,
-    loads: &[usize],
-) -> Remedy {
-    let system = limits::system(project);
-    let at_frame = |wire: &WireResult| {
-        [End::From, End::To]
-            .into_iter()
-            .find(|end| end.terminal(wire).0 == frame.as_str())
-    };
-    let sources = crate::view::graph::source_nodes(assessment);
-    let bond = assessment.wires.iter().find(|wire| {
-        at_frame(wire).is_some_and(|end| {
-            let crosses = |link: &Link| *link != Link::Through(frame.clone());
-            !graph
-                .reach(end.other().node(wire), |l| {
-                    crosses(l) && !touches(assessment, l, wire)
-                })
-                .is_disjoint(&sources)
-        })
-    });
-    let Some((bond, end)) = bond.and_then(|wire| Some((wire, at_frame(wire)?))) else {
-        return Remedy::ladder(Vec::new());
-    };
-    let (item, terminal) = end.other().terminal(bond);
-    let chosen: Vec<&WireResult> = loads
-        .iter()
-        .filter_map(|index| assessment.wires.get(*index))
-        .filter(|wire| wire.id != bond.id)
-        .collect();
-    let mut changes = Vec::new();
-    let mut cost = 0.0;
-    for wire in &chosen {
-        let Some(near) = at_frame(wire) else { continue };
-        changes.push(edits::set_end(&wire.id, near.key(), item, terminal));
-        changes.push(edits::set_length(
-            &wire.id,
-            wire.length.value + bond.length.value,
-            system,
-        ));
-        cost += sizes::laying(wire, wire.size.value);
-    }
-    let ids: Vec<String> = chosen.iter().map(|wire| wire.id.to_string()).collect();
-    let title = format!(
-        "Run wire {} to {item}.{terminal} instead of the frame",
-        words::list(&ids, 6)
-    );
-    Remedy::one(title, changes, cost)
-}
-
-fn touches(assessment: &Assessment, link: &Link, wire: &WireResult) -> bool {
-    match link {
-        Link::Wire(index) => assessment
-            .wires
-            .get(*index)
-            .is_some_and(|w| w.id == wire.id),
-        _ => false,
-    }
-}
-
 fn build_own(
     assessment: &Assessment,
     project: &Project,
@@ -163,24 +78,17 @@ fn build_own(
             near.is_some_and(|end| end.other().node(wire) == head)
         })?;
     let feed_end = placing::end_towards(graph, feed, origin)?.other();
-    let system = limits::system(project);
-    let bus = edits::free_item(project, &format!("{}-bus", feed.id));
+    let hub = Hub::new(assessment, project, graph, feed, &chain, head)?;
     let (item, terminal) = feed_end.terminal(feed);
-    let ways = i64::try_from(chain.len() + 2).ok()?;
+    let system = limits::system(project);
     let text = |text: String| Value::Text(text);
     let mut changes = vec![
-        edits::add_item(
-            &bus,
-            vec![
-                ("kind", text("bus-bar".to_string())),
-                ("ways", Value::Integer(ways)),
-            ],
-        ),
-        edits::set_end(&feed.id, feed_end.key(), &bus, "1"),
+        hub.item(),
+        edits::set_end(&feed.id, feed_end.key(), &hub.id, hub.inlet()),
         edits::add_wire(
             &edits::free_wire(project, &format!("{}-own", first.id)),
             vec![
-                ("from", text(format!("{bus}.2"))),
+                ("from", text(format!("{}.{}", hub.id, hub.way(0)))),
                 ("to", text(format!("{item}.{terminal}"))),
                 ("like", text(first.id.to_string())),
                 (
@@ -191,20 +99,19 @@ fn build_own(
             ],
         ),
     ];
-    let mut cost = BUS_BAR + series::add_device();
+    let mut cost = hub.cost();
     for (place, jumper) in chain.iter().enumerate() {
         let near = placing::end_towards(graph, jumper, head)?;
         let before = graph.wires_between(head, near.node(jumper));
-        let so_far: Length = before
+        let wires = before
             .iter()
-            .filter_map(|index| assessment.wires.get(*index))
-            .map(|wire| wire.length.value)
-            .sum();
+            .filter_map(|index| assessment.wires.get(*index));
+        let so_far: Length = wires.map(|wire| wire.length.value).sum();
         changes.push(edits::set_end(
             &jumper.id,
             near.key(),
-            &bus,
-            &(place + 3).to_string(),
+            &hub.id,
+            &hub.way(place + 1),
         ));
         changes.push(edits::set_length(
             &jumper.id,
@@ -214,15 +121,125 @@ fn build_own(
         cost += sizes::laying(jumper, jumper.size.value);
     }
     let title = format!(
-        "Give each of the {} pieces of gear of this chain a feed of its own from a bus bar",
-        words::count(chain.len() + 1)
+        "Give each of the {} pieces of gear of this chain a feed of its own from a {}",
+        words::count(chain.len() + 1),
+        hub.name(),
     );
     Some(Remedy::one(title, changes, cost))
 }
 
+/// What the feeds of a former chain start at: a fuse block on the plus side,
+/// a bus bar on the minus side, where no fuse belongs.
+struct Hub {
+    id: String,
+    /// One rating for each feed; none on the minus side.
+    ratings: Option<Vec<Current>>,
+    feeds: usize,
+}
+
+impl Hub {
+    fn new(
+        assessment: &Assessment,
+        project: &Project,
+        graph: &Graph,
+        feed: &WireResult,
+        chain: &[&WireResult],
+        head: usize,
+    ) -> Option<Self> {
+        let feeds = chain.len() + 1;
+        if feed.side == Side::Minus {
+            let id = edits::free_item(project, &format!("{}-bus", feed.id));
+            return Some(Self {
+                id,
+                ratings: None,
+                feeds,
+            });
+        }
+        let first = *chain.first()?;
+        let mut ratings = vec![rating(assessment, chain, feed, head, first)?];
+        for jumper in chain {
+            let far = placing::end_towards(graph, jumper, head)?
+                .other()
+                .node(jumper);
+            ratings.push(rating(assessment, chain, jumper, far, jumper)?);
+        }
+        let id = edits::free_item(project, &format!("{}-block", feed.id));
+        Some(Self {
+            id,
+            ratings: Some(ratings),
+            feeds,
+        })
+    }
+
+    fn item(&self) -> Edit {
+        let text = |text: &str| Value::Text(text.to_string());
+        let fields = match &self.ratings {
+            Some(ratings) => {
+                let texts = ratings.iter().map(|r| Value::Text(edits::rating_text(*r)));
+                vec![
+                    ("kind", text("fuse-block")),
+                    ("family", text("blade")),
+                    ("fuses", Value::List(texts.collect())),
+                ]
+            }
+            None => {
+                let ways = i64::try_from(self.feeds + 1).unwrap_or(i64::MAX);
+                vec![("kind", text("bus-bar")), ("ways", Value::Integer(ways))]
+            }
+        };
+        edits::add_item(&self.id, fields)
+    }
+
+    fn inlet(&self) -> &'static str {
+        if self.ratings.is_some() { "in" } else { "1" }
+    }
+
+    fn way(&self, feed: usize) -> String {
+        let first = if self.ratings.is_some() { 1 } else { 2 };
+        (feed + first).to_string()
+    }
+
+    fn name(&self) -> &'static str {
+        if self.ratings.is_some() {
+            "fuse block"
+        } else {
+            "bus bar"
+        }
+    }
+
+    fn cost(&self) -> f64 {
+        let fuses = self.ratings.as_ref().map_or(0, Vec::len) as f64;
+        HUB + series::add_device() + fuses * series::fuse("blade")
+    }
+}
+
+/// The largest blade fuse that fits a wire like `wire` and carries the gear
+/// that hangs on `node`: what `inward` brings there less what the jumpers
+/// take on from there.
+fn rating(
+    assessment: &Assessment,
+    chain: &[&WireResult],
+    inward: &WireResult,
+    node: usize,
+    wire: &WireResult,
+) -> Option<Current> {
+    let amps = |wire: &WireResult| {
+        limits::most_amps(assessment, wire).map_or(0.0, |(_, amps)| amps.amperes())
+    };
+    let onward = chain
+        .iter()
+        .filter(|other| other.id != inward.id)
+        .filter(|other| other.from_node == node || other.to_node == node)
+        .map(|other| amps(other));
+    let load = (amps(inward) - onward.sum::<f64>()).max(0.0);
+    let bears = wire.ampacity.in_force.amperes();
+    placing::ratings_between(assessment, "blade", load, bears)
+        .last()
+        .copied()
+}
+
 /// The terminal of a source that this wire's side leads to.
 fn origin(assessment: &Assessment, wire: &WireResult) -> Option<usize> {
-    use wainwright_analysis::result::{Role, Side};
     let role = |wanted: Role| {
         assessment
             .consumers
@@ -346,12 +363,4 @@ fn swap_switch(
         names::device(project, device)
     );
     Some(Remedy::one(title, changes, series::move_device() + 1.0))
-}
-
-/// `+` for `-`, `in+` for `in-` and so on.
-fn opposite(terminal: &str) -> Option<String> {
-    match terminal.strip_suffix('+') {
-        Some(stem) => Some(format!("{stem}-")),
-        None => terminal.strip_suffix('-').map(|stem| format!("{stem}+")),
-    }
 }

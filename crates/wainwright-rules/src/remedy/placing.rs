@@ -92,6 +92,17 @@ pub(crate) fn ratings_for(
         .iter()
         .map(|wire| wire.ampacity.in_force.amperes())
         .fold(f64::INFINITY, f64::min);
+    ratings_between(assessment, family, load, bears)
+}
+
+/// Ratings of a family that carry this load and fit a wire that bears this
+/// much (both in amperes).
+pub(crate) fn ratings_between(
+    assessment: &Assessment,
+    family: &str,
+    load: f64,
+    bears: f64,
+) -> Vec<Current> {
     let most = bears * limits::rating_share();
     let share = assessment
         .limits

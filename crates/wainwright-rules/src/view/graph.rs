@@ -23,7 +23,8 @@ pub(crate) enum Link {
 #[derive(Debug)]
 pub(crate) struct Graph {
     links: Vec<(usize, usize, Link)>,
-    at: BTreeMap<usize, Vec<usize>>,
+    at: Vec<Vec<usize>>,
+    count: usize,
     terminals: BTreeMap<(String, String), usize>,
     kinds: BTreeMap<usize, BTreeSet<Tap>>,
 }
@@ -42,7 +43,8 @@ impl Graph {
     pub(crate) fn new(assessment: &Assessment, project: &Project) -> Self {
         let mut graph = Self {
             links: Vec::new(),
-            at: BTreeMap::new(),
+            at: vec![Vec::new(); assessment.nodes.len()],
+            count: assessment.nodes.len(),
             terminals: BTreeMap::new(),
             kinds: BTreeMap::new(),
         };
@@ -77,7 +79,7 @@ impl Graph {
     /// The links at a node, each with the node at its other end.
     pub(crate) fn links_at(&self, node: usize) -> impl Iterator<Item = (&Link, usize)> {
         self.at
-            .get(&node)
+            .get(node)
             .into_iter()
             .flatten()
             .filter_map(move |index| {
@@ -96,16 +98,19 @@ impl Graph {
     /// Every node that can be reached from `start` along links that may be
     /// crossed, `start` included.
     pub(crate) fn reach(&self, start: usize, cross: impl Fn(&Link) -> bool) -> BTreeSet<usize> {
-        let mut seen = BTreeSet::from([start]);
-        let mut queue = VecDeque::from([start]);
-        while let Some(node) = queue.pop_front() {
-            for (link, other) in self.links_at(node) {
-                if cross(link) && seen.insert(other) {
-                    queue.push_back(other);
-                }
+        let mut seen = vec![false; self.count.max(start + 1)];
+        let mut open = vec![start];
+        let mut reached = Vec::new();
+        while let Some(node) = open.pop() {
+            if seen.get(node).copied().unwrap_or(true) {
+                continue;
             }
+            seen[node] = true;
+            reached.push(node);
+            let links = self.links_at(node).filter(|(link, _)| cross(link));
+            open.extend(links.map(|(_, other)| other));
         }
-        seen
+        reached.into_iter().collect()
     }
 
     /// The links of a way with fewest links from `start` to `end`.
@@ -139,20 +144,32 @@ impl Graph {
             .collect()
     }
 
-    /// The gear behind a wire: loads that lose their supply (or return) when
-    /// it is cut. Indices into the assessment's consumers, in its order.
+    /// The gear behind a wire: what is cut off from every battery when the
+    /// wire is cut. Indices into the assessment's consumers, in its order. In
+    /// an island without battery, the smaller of its two parts.
     pub(crate) fn behind(&self, assessment: &Assessment, wire: usize) -> Vec<usize> {
         let Some(result) = assessment.wires.get(wire) else {
             return Vec::new();
         };
-        let sources = source_nodes(assessment);
-        for end in [result.to_node, result.from_node] {
-            let reached = self.reach(end, |link| *link != Link::Wire(wire));
-            if reached.is_disjoint(&sources) {
-                return consumers_at(assessment, &reached);
-            }
-        }
-        Vec::new()
+        let batteries = battery_nodes(assessment);
+        [result.to_node, result.from_node]
+            .into_iter()
+            .map(|end| self.reach(end, |link| *link != Link::Wire(wire)))
+            .filter(|reached| reached.is_disjoint(&batteries))
+            .map(|reached| gear_at(assessment, &reached))
+            .min_by_key(Vec::len)
+            .unwrap_or_default()
+    }
+
+    /// The loads among the gear behind a wire.
+    pub(crate) fn loads_behind(&self, assessment: &Assessment, wire: usize) -> Vec<usize> {
+        let takes = |index: &usize| {
+            let gear = assessment.consumers.get(*index);
+            gear.is_some_and(|c| matches!(c.role, Role::Load | Role::Inverter))
+        };
+        let mut gear = self.behind(assessment, wire);
+        gear.retain(takes);
+        gear
     }
 
     fn trace(came: &BTreeMap<usize, (usize, Link)>, start: usize, end: usize) -> Vec<Link> {
@@ -175,8 +192,12 @@ impl Graph {
         }
         let index = self.links.len();
         self.links.push((a, b, link));
-        self.at.entry(a).or_default().push(index);
-        self.at.entry(b).or_default().push(index);
+        if let Some(at) = self.at.get_mut(a) {
+            at.push(index);
+        }
+        if let Some(at) = self.at.get_mut(b) {
+            at.push(index);
+        }
     }
 
     fn join_named(&mut self, id: &Id, a: &str, b: &str, link: Link) {
@@ -228,29 +249,23 @@ impl Graph {
     }
 }
 
-/// Nodes at the terminals of everything that gives power.
-pub(crate) fn source_nodes(assessment: &Assessment) -> BTreeSet<usize> {
-    assessment
+/// Nodes at the terminals of the batteries.
+pub(crate) fn battery_nodes(assessment: &Assessment) -> BTreeSet<usize> {
+    let batteries = assessment
         .consumers
         .iter()
-        .filter(|c| matches!(c.role, Role::Battery | Role::Source))
+        .filter(|c| c.role == Role::Battery);
+    batteries
         .filter_map(|c| c.nodes)
         .flat_map(|(plus, minus)| [plus, minus])
         .collect()
 }
 
-/// Loads with a terminal on one of these nodes.
-fn consumers_at(assessment: &Assessment, nodes: &BTreeSet<usize>) -> Vec<usize> {
-    let takes = |role: Role| matches!(role, Role::Load | Role::Inverter);
-    assessment
-        .consumers
-        .iter()
-        .enumerate()
-        .filter(|(_, c)| takes(c.role))
-        .filter(|(_, c)| {
-            c.nodes
-                .is_some_and(|(p, m)| nodes.contains(&p) || nodes.contains(&m))
-        })
+/// Gear other than batteries with a terminal on one of these nodes.
+fn gear_at(assessment: &Assessment, nodes: &BTreeSet<usize>) -> Vec<usize> {
+    let here = |pair: (usize, usize)| nodes.contains(&pair.0) || nodes.contains(&pair.1);
+    let gear = assessment.consumers.iter().enumerate();
+    gear.filter(|(_, c)| c.role != Role::Battery && c.nodes.is_some_and(here))
         .map(|(index, _)| index)
         .collect()
 }

@@ -189,3 +189,28 @@ pub(crate) fn protects(assessment: &Assessment, device: &DeviceResult) -> Vec<us
         .map(|(index, _)| index)
         .collect()
 }
+
+/// Whether a wire is a short tap: no longer than the profile lets a source's
+/// first wire be, it leads to nothing but a device that fits it. The rules
+/// that let a fuse sit a little way from its source let it sit that far from
+/// a thicker circuit too.
+pub(crate) fn is_tap(assessment: &Assessment, wire: &WireResult) -> bool {
+    let longest = match wire.sheathed {
+        true => &assessment.limits.unfused_sheathed,
+        false => &assessment.limits.unfused,
+    };
+    if above(wire.length.value.metres(), longest.value.metres()) {
+        return false;
+    }
+    let bears = wire.ampacity.in_force.amperes() * rating_share();
+    [wire.from_node, wire.to_node].into_iter().any(|node| {
+        let at = |device: &&DeviceResult| device.nodes.0 == node || device.nodes.1 == node;
+        let mut devices = assessment.devices.iter().filter(at);
+        let fits = |device: &DeviceResult| !above(device.rating.value.amperes(), bears);
+        let wires = assessment
+            .wires
+            .iter()
+            .filter(|w| w.from_node == node || w.to_node == node);
+        devices.next().is_some_and(fits) && devices.next().is_none() && wires.count() == 1
+    })
+}

@@ -46,15 +46,15 @@ pub(crate) fn consumer(consumer: &ConsumerResult) -> String {
     }
 }
 
-/// `30 A fuse main-fuse`, `15 A fuse in way 3 of panel`.
+/// `30 A fuse main`, `Main fuse (30 A)`, `15 A fuse in way 3 of Panel`.
 pub(crate) fn device(project: &Project, device: &DeviceResult) -> String {
     let rating = words::amps(device.rating.value);
     let word = device_word(device);
     let name = item(project, &device.item);
-    if device.way == 0 {
-        format!("{rating} {word} {name}")
-    } else {
-        format!("{rating} {word} in way {} of {name}", device.way)
+    match device.way {
+        0 if name == device.item.as_str() => format!("{rating} {word} {name}"),
+        0 => format!("{name} ({rating})"),
+        way => format!("{rating} {word} in way {way} of {name}"),
     }
 }
 

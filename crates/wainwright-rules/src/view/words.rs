@@ -82,6 +82,17 @@ pub(crate) fn percent(ratio: Ratio) -> String {
     format!("{short} %")
 }
 
+/// A share and the limit it is over, with two decimals where they would read
+/// alike.
+pub(crate) fn percents(value: Ratio, limit: Ratio) -> (String, String) {
+    let short = (percent(value), percent(limit));
+    if short.0 != short.1 {
+        return short;
+    }
+    let long = |ratio: Ratio| format!("{:.2} %", ratio.fraction() * 100.0);
+    (long(value), long(limit))
+}
+
 /// A small count spelled out: `five`, `14`.
 pub(crate) fn count(number: usize) -> String {
     const WORDS: [&str; 13] = [

@@ -2,7 +2,7 @@
 //! for each frame. Not here: the one bond that a frame needs.
 
 use crate::finding::{Amount, Finding, Subject};
-use crate::remedy::feeds;
+use crate::remedy::returns;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
@@ -61,7 +61,7 @@ impl Rule for FrameAsReturn {
         };
         let graph = Graph::new(assessment, project);
         let wires = subjects::wires(finding, assessment);
-        Remedy::some(vec![feeds::own_return(
+        Remedy::some(vec![returns::own_return(
             assessment, project, &graph, frame, &wires,
         )])
     }

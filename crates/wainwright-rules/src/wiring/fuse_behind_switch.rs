@@ -3,7 +3,7 @@
 //! merely too big (`oversized-fuse`).
 
 use crate::finding::{Finding, Subject};
-use crate::remedy::{feeds, fuses, sizes};
+use crate::remedy::{added, feeds, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, Link, limits, names, subjects, words};
@@ -71,7 +71,7 @@ impl Rule for FuseBehindSwitch {
         };
         Remedy::some(vec![
             feeds::fuse_before_switch(assessment, project, &graph, switch.as_str()),
-            fuses::at_feed(assessment, project, &graph, &wires),
+            added::at_feed(assessment, project, &graph, &wires),
             sizes::thicker(assessment, &wires),
         ])
     }

@@ -12,7 +12,7 @@ use std::collections::BTreeMap;
 use wainwright_analysis::Ask;
 use wainwright_analysis::known::Basis;
 use wainwright_analysis::result::{Assessment, JointOwner, JointResult};
-use wainwright_model::Project;
+use wainwright_model::{Kind, Project};
 use wainwright_reference::Sourced;
 use wainwright_reference::joint::{JointSize, joint_heat};
 use wainwright_units::Power;
@@ -58,7 +58,11 @@ impl Rule for HotJoint {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        let hot: Vec<Hot<'_>> = assessment.joints.iter().filter_map(hot).collect();
+        let joints = assessment
+            .joints
+            .iter()
+            .filter(|joint| !is_shunt(project, joint));
+        let hot: Vec<Hot<'_>> = joints.filter_map(hot).collect();
         let (typed, usual): (Vec<Hot<'_>>, Vec<Hot<'_>>) = hot.into_iter().partition(is_typed);
         let mut worst: BTreeMap<Subject, Hot<'_>> = BTreeMap::new();
         for hot in typed {
@@ -121,6 +125,14 @@ fn hot(joint: &JointResult) -> Option<Hot<'_>> {
     limits::above(joint.heat.watts(), limit.value.watts()).then_some(Hot { joint, limit })
 }
 
+/// A shunt is made to turn this power into heat in the open.
+fn is_shunt(project: &Project, joint: &JointResult) -> bool {
+    match &joint.owner {
+        JointOwner::Contact(id, _) => limits::kind(project, id.as_str()) == Kind::Shunt,
+        JointOwner::WireEnd(..) => false,
+    }
+}
+
 /// Whether somebody typed the resistance; a part's typed figure counts.
 fn is_typed(hot: &Hot<'_>) -> bool {
     matches!(
@@ -167,14 +179,14 @@ fn together(assessment: &Assessment, project: &Project, usual: &[Hot<'_>]) -> Op
     let order = |a: &&Hot<'_>, b: &&Hot<'_>| a.times().total_cmp(&b.times());
     let worst = usual.iter().max_by(order)?;
     let many = match usual.len() {
-        1 => "One joint that nobody has measured would be".to_string(),
+        1 => "one joint that nobody has measured would be too hot at its usual".to_string(),
         more => format!(
-            "{} joints that nobody has measured would be",
+            "{} joints that nobody has measured would be too hot at their usual",
             words::count(more)
         ),
     };
     let headline = format!(
-        "{} too hot at its usual resistance; {} makes {} at {}.",
+        "{} resistance; {} makes {} at {}.",
         words::capital(&many),
         place(project, assessment, worst.joint),
         words::watts(worst.joint.heat),

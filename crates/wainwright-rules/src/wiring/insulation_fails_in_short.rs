@@ -1,12 +1,13 @@
 //! `insulation-fails-in-short`: a short that is ended, but too late for the
-//! wire. One finding for each device that ends it. Not here: shorts that may
+//! wire. One finding for each circuit. Not here: shorts that may
 //! never end (`short-never-cleared`).
 
+use super::oversized_fuse;
 use crate::finding::{Finding, Subject};
-use crate::remedy::{fuses, sizes};
+use crate::remedy::{added, fuses, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
-use crate::view::{Graph, limits, names, subjects, words};
+use crate::view::{Circuits, Graph, limits, names, subjects, words};
 use std::collections::BTreeMap;
 use wainwright_analysis::Ask;
 use wainwright_analysis::result::{Assessment, DeviceResult, FaultEnd, Stress, WireResult};
@@ -60,9 +61,17 @@ impl Rule for InsulationFailsInShort {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        by_device(assessment)
+        let circuits = Circuits::new(assessment, &Graph::new(assessment, project));
+        let mut by_circuit: BTreeMap<usize, BTreeMap<usize, Worst<'_>>> = BTreeMap::new();
+        for (wire, worst) in worst_by_wire(assessment) {
+            by_circuit
+                .entry(circuits.name_of(wire))
+                .or_default()
+                .insert(wire, worst);
+        }
+        by_circuit
             .iter()
-            .filter_map(|(device, wires)| find_one(assessment, project, *device, wires))
+            .filter_map(|(name, wires)| find_one(assessment, project, *name, wires))
             .collect()
     }
 
@@ -74,7 +83,7 @@ impl Rule for InsulationFailsInShort {
     ) -> Vec<Remedy> {
         let wires = subjects::wires(finding, assessment);
         let graph = Graph::new(assessment, project);
-        let partners = subjects::all_partners(assessment, &graph, &wires);
+        let partners = Circuits::new(assessment, &graph).all_partners(&wires);
         let thicker = sizes::thicker(assessment, &wires);
         let mut remedies = vec![
             sizes::thicker_with(assessment, &wires, &partners),
@@ -84,28 +93,26 @@ impl Rule for InsulationFailsInShort {
             let down = fuses::down(project, device);
             remedies.push(fuses::both(&down, &thicker));
             remedies.push(down);
-            remedies.push(fuses::at_thin_starts(assessment, project, device, &wires));
+            remedies.push(added::at_thin_starts(assessment, project, device, &wires));
         }
         remedies.push(thicker);
         Remedy::some(remedies)
     }
 }
 
-/// For each device the wires that do not survive until it has opened, each
-/// with its hottest case.
-fn by_device(assessment: &Assessment) -> BTreeMap<usize, BTreeMap<usize, Worst<'_>>> {
-    let mut found: BTreeMap<usize, BTreeMap<usize, Worst<'_>>> = BTreeMap::new();
+/// The wires that do not survive until a device has opened, each with its
+/// worst case. Wires whose fuse is too big anyway belong to `oversized-fuse`
+/// where that says as much.
+fn worst_by_wire(assessment: &Assessment) -> BTreeMap<usize, Worst<'_>> {
+    let mut found: BTreeMap<usize, Worst<'_>> = BTreeMap::new();
     let faults = assessment.faults.iter();
     for (fault, end) in faults.flat_map(|f| [(f, &f.largest), (f, &f.smallest)]) {
         let Some(opening) = end.openings.first().filter(|_| end.cleared.is_some()) else {
             continue;
         };
-        let wires = found.entry(opening.device).or_default();
-        let rating = assessment
-            .devices
-            .get(opening.device)
-            .map(|d| d.rating.value.amperes());
-        let promised = rating.is_some_and(|rating| opening.amps.amperes() <= LAST_GATE * rating);
+        let device = assessment.devices.get(opening.device);
+        let rating = device.map_or(0.0, |device| device.rating.value.amperes());
+        let promised = opening.amps.amperes() <= LAST_GATE * rating;
         for stress in end.stresses.iter().filter(|stress| !stress.survives) {
             let worst = Worst {
                 promised,
@@ -113,13 +120,24 @@ fn by_device(assessment: &Assessment) -> BTreeMap<usize, BTreeMap<usize, Worst<'
                 end,
                 stress,
             };
-            let known = wires.entry(stress.wire).or_insert(worst);
+            let known = found.entry(stress.wire).or_insert(worst);
             if worst.rank() > known.rank() {
                 *known = worst;
             }
         }
     }
-    found.retain(|_, wires| !wires.is_empty());
+    found.retain(|wire, _| {
+        assessment
+            .wires
+            .get(*wire)
+            .is_some_and(|wire| !limits::is_tap(assessment, wire))
+    });
+    for case in oversized_fuse::cases(assessment) {
+        let said = found.get(&case.wire).map(Worst::severity);
+        if said.is_some_and(|said| case.severity.at_least(said)) {
+            found.remove(&case.wire);
+        }
+    }
     found
 }
 
@@ -143,10 +161,9 @@ impl Worst<'_> {
 fn find_one(
     assessment: &Assessment,
     project: &Project,
-    device: usize,
+    name: usize,
     wires: &BTreeMap<usize, Worst<'_>>,
 ) -> Option<Finding> {
-    let device = assessment.devices.get(device)?;
     let order = |a: &Worst<'_>, b: &Worst<'_>| {
         a.promised
             .cmp(&b.promised)
@@ -156,25 +173,24 @@ fn find_one(
         .iter()
         .max_by(|a, b| order(a.1, b.1).then(b.0.cmp(a.0)))?;
     let wire = assessment.wires.get(*index)?;
+    let opening = worst.end.openings.first()?;
+    let device = assessment.devices.get(opening.device)?;
     let more = match wires.len() {
         1 => String::new(),
         many => format!(" ({} besides)", words::counted(many - 1, "wire")),
     };
     let headline = headline(project, wire, device, worst, &more);
-    let mut finding = Finding::new(
-        DOC.id,
-        worst.severity(),
-        Subject::device(&device.item, device.way),
-        headline,
-    )
-    .over(
-        limits::heat("θ_k", worst.stress.hottest),
-        limits::heat("θ_k,max", wire.short_limit),
-    )
-    .note(flow(worst))
-    .memory(true)
-    .also(Subject::Wire(wire.id.clone()))
-    .asking(Ask::FaultCurrent { node: worst.node });
+    let subject = Subject::Wire(assessment.wires.get(name)?.id.clone());
+    let mut finding = Finding::new(DOC.id, worst.severity(), subject, headline)
+        .over(
+            limits::heat("θ_k", worst.stress.hottest),
+            limits::heat("θ_k,max", wire.short_limit),
+        )
+        .note(flow(worst))
+        .memory(true)
+        .also(Subject::device(&device.item, device.way))
+        .also(Subject::Wire(wire.id.clone()))
+        .asking(Ask::FaultCurrent { node: worst.node });
     for index in wires.keys() {
         if let Some(wire) = assessment.wires.get(*index) {
             finding = finding

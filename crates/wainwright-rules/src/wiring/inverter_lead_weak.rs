@@ -8,9 +8,9 @@ use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
 use wainwright_analysis::Ask;
-use wainwright_analysis::result::{Assessment, ConsumerResult, Role, StateKind};
+use wainwright_analysis::result::{Assessment, ConsumerResult, Role};
 use wainwright_model::Project;
-use wainwright_units::{Ratio, Voltage};
+use wainwright_units::Voltage;
 
 /// The rule.
 pub(crate) struct InverterLeadWeak;
@@ -44,7 +44,12 @@ impl Rule for InverterLeadWeak {
             .iter()
             .filter(|c| c.role == Role::Inverter);
         inverters
-            .filter_map(|inverter| find_one(assessment, project, inverter))
+            .flat_map(|inverter| {
+                [drop(assessment, inverter), under(assessment, inverter)]
+                    .into_iter()
+                    .flatten()
+                    .map(|finding| with_leads(assessment, project, inverter, finding))
+            })
             .collect()
     }
 
@@ -59,11 +64,11 @@ impl Rule for InverterLeadWeak {
         };
         let graph = Graph::new(assessment, project);
         let way = supply_wires(assessment, &graph, item.as_str());
-        let own = way
+        let own: Vec<usize> = way
             .iter()
             .copied()
-            .filter(|index| graph.behind(assessment, *index).len() == 1)
-            .collect::<Vec<_>>();
+            .filter(|index| graph.loads_behind(assessment, *index).len() == 1)
+            .collect();
         let inverter = assessment.consumers.iter().find(|c| c.item == *item);
         let state = inverter
             .and_then(|i| worst_drop(assessment, i))
@@ -76,73 +81,75 @@ impl Rule for InverterLeadWeak {
     }
 }
 
-fn find_one(
+/// Too much voltage lost in a state that can last.
+fn drop(assessment: &Assessment, inverter: &ConsumerResult) -> Option<Finding> {
+    let limit = &assessment.limits.drop_critical;
+    let (state, here, share) = worst_drop(assessment, inverter)?;
+    if !limits::above(share.fraction(), limit.value.fraction()) {
+        return None;
+    }
+    let (lost, allowed) = words::percents(share, limit.value);
+    let headline = format!(
+        "{} draws {} and loses {} on the way to it ({lost}), {allowed} allowed.",
+        words::capital(&names::consumer(inverter)),
+        words::amps(here.amps),
+        words::volts(here.drop.unwrap_or(Voltage::from_volts(0.0))),
+    );
+    let value = Amount::computed("ΔU", share.fraction(), words::percent(share));
+    let subject = Subject::Item(inverter.item.clone());
+    Some(
+        Finding::new(DOC.id, Severity::Caution, subject, headline)
+            .over(value, limits::share("ΔU_max", limit))
+            .note(format!("This is {}.", names::state(assessment, state)))
+            .asking(Ask::ConsumerDrop {
+                item: inverter.item.to_string(),
+                state,
+            }),
+    )
+}
+
+/// Pulled below its shut-down voltage by the conductors.
+fn under(assessment: &Assessment, inverter: &ConsumerResult) -> Option<Finding> {
+    let state = shut_down(assessment, inverter)?;
+    let lowest = inverter.lowest?;
+    let volts = inverter.states.get(state)?.volts?;
+    let lasting = assessment
+        .states
+        .get(state)
+        .is_some_and(|state| state.lasting);
+    let severity = if lasting {
+        Severity::Warning
+    } else {
+        Severity::Caution
+    };
+    let headline = format!(
+        "{} shuts down {}: it gets {}, it needs {}.",
+        words::capital(&names::consumer(inverter)),
+        names::state(assessment, state),
+        words::volts(volts),
+        words::volts(lowest),
+    );
+    let amount = |volts: Voltage| Amount::computed("U", volts.volts(), words::volts(volts));
+    Some(
+        Finding::new(DOC.id, severity, Subject::State(state), headline)
+            .also(Subject::Item(inverter.item.clone()))
+            .under(amount(volts), amount(lowest))
+            .note("With better conductors the battery would hold it up.")
+            .asking(Ask::ConsumerDrop {
+                item: inverter.item.to_string(),
+                state,
+            }),
+    )
+}
+
+fn with_leads(
     assessment: &Assessment,
     project: &Project,
     inverter: &ConsumerResult,
-) -> Option<Finding> {
-    let limit = &assessment.limits.drop_critical;
-    let worst = worst_drop(assessment, inverter);
-    let weak =
-        worst.filter(|(_, _, share)| limits::above(share.fraction(), limit.value.fraction()));
-    let out = shut_down(assessment, inverter);
-    if weak.is_none() && out.is_none() {
-        return None;
-    }
-    let (state, here, share) = weak.or(worst).or_else(|| {
-        let index = out?;
-        let here = *inverter.states.get(index)?;
-        Some((
-            index,
-            here,
-            here.drop_share.unwrap_or(Ratio::from_fraction(0.0)),
-        ))
-    })?;
-    let zero = Voltage::from_volts(0.0);
-    let mut headline = format!(
-        "{} draws {} and loses {} in its leads ({}), {} allowed.",
-        words::capital(&names::consumer(inverter)),
-        words::amps(here.amps),
-        words::volts(here.drop.unwrap_or(zero)),
-        words::percent(share),
-        words::percent(limit.value),
-    );
-    if let Some(index) = out {
-        let volts = inverter
-            .states
-            .get(index)
-            .and_then(|s| s.volts)
-            .unwrap_or(zero);
-        headline = format!(
-            "{} shuts down {}: it gets {}, it needs {}.",
-            words::capital(&names::consumer(inverter)),
-            names::state(assessment, index),
-            words::volts(volts),
-            words::volts(inverter.lowest.unwrap_or(zero)),
-        );
-    }
-    let severity = match out.and_then(|index| assessment.states.get(index)) {
-        Some(state) if state.kind != StateKind::Surge => Severity::Warning,
-        _ => Severity::Caution,
-    };
-    let value = Amount::computed("ΔU", share.fraction(), words::percent(share));
-    let mut finding = Finding::new(
-        DOC.id,
-        severity,
-        Subject::Item(inverter.item.clone()),
-        headline,
-    )
-    .over(value, limits::share("ΔU_max", limit))
-    .note(format!(
-        "The drop is that {}.",
-        names::state(assessment, state)
-    ))
-    .assuming(assessment, &["item", inverter.item.as_str()])
-    .asking(Ask::ConsumerDrop {
-        item: inverter.item.to_string(),
-        state,
-    });
+    finding: Finding,
+) -> Finding {
     let graph = Graph::new(assessment, project);
+    let mut finding = finding.assuming(assessment, &["item", inverter.item.as_str()]);
     for index in supply_wires(assessment, &graph, inverter.item.as_str()) {
         if let Some(wire) = assessment.wires.get(index) {
             finding = finding
@@ -150,7 +157,7 @@ fn find_one(
                 .assuming(assessment, &["wire", wire.id.as_str()]);
         }
     }
-    Some(finding)
+    finding
 }
 
 /// The first state in which the leads pull the inverter under: it has shut

@@ -62,7 +62,7 @@ fn about(assessment: &Assessment, project: &Project, item: &Id) -> Finding {
     };
     let verb = if terminals.len() == 1 { "has" } else { "have" };
     let headline = format!(
-        "{} does not work yet: {word} {} {verb} no wire.",
+        "{}: {word} {} {verb} no wire, so it does not work yet.",
         words::capital(&names::item(project, item)),
         words::list(&terminals, 6),
     );

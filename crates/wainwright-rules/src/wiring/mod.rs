@@ -2,7 +2,6 @@
 //! them share. Not here: the order they are shown in (see
 //! [`crate::catalogue`]).
 
-mod chain;
 mod derated;
 mod highest;
 mod joined;
@@ -29,6 +28,7 @@ pub(crate) mod reversed_polarity;
 pub(crate) mod self_resetting_breaker;
 pub(crate) mod shared_charger_protection;
 pub(crate) mod short_never_cleared;
+pub(crate) mod sources_add_up;
 pub(crate) mod supply_collapses;
 pub(crate) mod switch_overloaded;
 pub(crate) mod thin_supplied_lead;

@@ -1,18 +1,19 @@
 //! `overheated-conductor`: metal hotter than its insulation bears, or more
-//! current than the published table allows. Not here: jumpers of a chain
+//! current than the published table allows. One finding for each circuit. Not here: jumpers of a chain
 //! (`overloaded-chain`), what a fuse lets through in a fault (`oversized-fuse`).
 
 use crate::finding::{Finding, Subject};
 use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
-use crate::view::{Graph, limits, names, subjects, words};
+use crate::view::{Circuits, Graph, limits, names, subjects, words};
 use crate::wiring::derated::fits_elsewhere;
 use crate::wiring::overloaded_chain::overloaded_jumpers;
+use std::collections::BTreeMap;
 use wainwright_analysis::Ask;
-use wainwright_analysis::result::{Assessment, WireInState, WireResult};
-use wainwright_model::{Id, Project};
-use wainwright_units::Temperature;
+use wainwright_analysis::result::{Assessment, WireResult};
+use wainwright_model::Project;
+use wainwright_units::{Current, Temperature};
 
 /// The rule.
 pub(crate) struct OverheatedConductor;
@@ -52,22 +53,21 @@ impl Rule for OverheatedConductor {
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let graph = Graph::new(assessment, project);
+        let circuits = Circuits::new(assessment, &graph);
         let chained = overloaded_jumpers(assessment, &graph);
-        let found = assessment
-            .wires
+        let mut by_circuit: BTreeMap<usize, Vec<Hot<'_>>> = BTreeMap::new();
+        for index in (0..assessment.wires.len()).filter(|index| !chained.contains(index)) {
+            if let Some(hot) = hot(assessment, index) {
+                by_circuit
+                    .entry(circuits.name_of(index))
+                    .or_default()
+                    .push(hot);
+            }
+        }
+        by_circuit
             .iter()
-            .enumerate()
-            .filter(|(index, _)| !chained.contains(index))
-            .filter_map(|(index, wire)| {
-                let (state, here) = limits::worst(wire)?;
-                if limits::above(here.temperature.celsius(), wire.limit.celsius()) {
-                    let served = graph.behind(assessment, index).len();
-                    Some(too_hot(assessment, project, wire, state, here, served))
-                } else {
-                    above_table(assessment, project, wire)
-                }
-            });
-        found.collect()
+            .filter_map(|(name, hot)| about(assessment, project, &graph, *name, hot))
+            .collect()
     }
 
     fn remedies(
@@ -76,14 +76,66 @@ impl Rule for OverheatedConductor {
         assessment: &Assessment,
         project: &Project,
     ) -> Vec<Remedy> {
-        let wires = subjects::wires(finding, assessment);
+        let named = subjects::wires(finding, assessment);
+        let bad = |wire: &usize| hot(assessment, *wire).is_some();
+        let wires: Vec<usize> = named.into_iter().filter(bad).collect();
         let graph = Graph::new(assessment, project);
-        let partners = subjects::all_partners(assessment, &graph, &wires);
+        let partners = Circuits::new(assessment, &graph).all_partners(&wires);
         Remedy::some(vec![
             sizes::thicker(assessment, &wires),
             sizes::thicker_with(assessment, &wires, &partners),
             sizes::insulation(assessment, &wires, sizes::better_insulation(project)),
         ])
+    }
+}
+
+/// A conductor that is over a limit, in its worst state.
+struct Hot<'a> {
+    index: usize,
+    wire: &'a WireResult,
+    state: usize,
+    amps: Current,
+    /// Its temperature where that is over the limit of the insulation; the
+    /// current alone is over the table's value otherwise.
+    temperature: Option<Temperature>,
+}
+
+/// This conductor, when it is too hot or above its table value. Where only
+/// the place is to blame for the latter, `derated-by-…` says so instead.
+fn hot(assessment: &Assessment, index: usize) -> Option<Hot<'_>> {
+    let wire = assessment.wires.get(index)?;
+    let (state, here) = limits::worst(wire)?;
+    if limits::above(here.temperature.celsius(), wire.limit.celsius()) {
+        let temperature = Some(here.temperature);
+        return Some(Hot {
+            index,
+            wire,
+            state,
+            amps: here.amps.abs(),
+            temperature,
+        });
+    }
+    let table = wire.ampacity.table.as_ref()?;
+    let (state, amps) = limits::most_amps(assessment, wire)?;
+    let over = limits::above(amps.amperes(), table.current.amperes());
+    (over && !fits_elsewhere(wire, amps)).then_some(Hot {
+        index,
+        wire,
+        state,
+        amps,
+        temperature: None,
+    })
+}
+
+impl Hot<'_> {
+    fn severity(&self) -> Severity {
+        self.temperature
+            .map_or(Severity::Caution, |hot| severity(self.wire, hot))
+    }
+
+    fn over(&self) -> f64 {
+        let here = self.temperature.unwrap_or(self.wire.air.value);
+        here.celsius() - self.wire.limit.celsius()
     }
 }
 
@@ -97,79 +149,80 @@ pub(crate) fn severity(wire: &WireResult, hot: Temperature) -> Severity {
     }
 }
 
-fn too_hot(
+fn about(
     assessment: &Assessment,
     project: &Project,
-    wire: &WireResult,
-    state: usize,
-    here: WireInState,
-    served: usize,
-) -> Finding {
-    let ruined = here.temperature.celsius() >= wire.short_limit.celsius();
-    let (hot, limit) = words::heats(here.temperature, wire.limit);
-    let headline = format!(
-        "{} runs at {}, its insulation bears {}: it carries {}{}, it bears {} {}.",
-        words::capital(&names::wire(wire)),
-        hot,
-        limit,
-        words::amps(here.amps),
-        circuits(served),
-        words::amps(wire.ampacity.in_force),
-        names::place(project, wire),
-    );
-    let value = limits::heat("θ", here.temperature);
-    let finding = about(
-        assessment,
-        &wire.id,
-        severity(wire, here.temperature),
-        headline,
-    )
-    .over(value, limits::insulation(wire))
-    .note(format!("This is {}.", names::state(assessment, state)))
-    .asking(Ask::WireTemperature {
-        wire: wire.id.to_string(),
-        state,
-    });
-    if ruined {
-        finding.note(
+    graph: &Graph,
+    name: usize,
+    hot: &[Hot<'_>],
+) -> Option<Finding> {
+    let worst = hot
+        .iter()
+        .max_by(|a, b| a.over().total_cmp(&b.over()).then(b.index.cmp(&a.index)))?;
+    let served = graph.loads_behind(assessment, worst.index).len();
+    let headline = headline(project, worst, hot.len(), served);
+    let subject = Subject::Wire(assessment.wires.get(name)?.id.clone());
+    let wire = worst.wire;
+    let (state, id) = (worst.state, wire.id.to_string());
+    let mut finding = Finding::new(DOC.id, worst.severity(), subject, headline)
+        .also(Subject::Wire(wire.id.clone()))
+        .note(format!("This is {}.", names::state(assessment, state)));
+    finding = match worst.temperature {
+        Some(hot) => finding
+            .over(limits::heat("θ", hot), limits::insulation(wire))
+            .asking(Ask::WireTemperature { wire: id, state }),
+        None => finding
+            .over(limits::current("I", worst.amps), limits::ampacity(wire))
+            .note("Its computed temperature is still below the limit of the insulation.")
+            .asking(Ask::WireAmpacity { wire: id }),
+    };
+    let ruined = |hot: Temperature| hot.celsius() >= wire.short_limit.celsius();
+    if worst.temperature.is_some_and(ruined) {
+        finding = finding.note(
             "At this temperature the insulation fails as in a short circuit. Keep it switched \
              off until it is mended.",
-        )
-    } else {
-        finding
+        );
     }
+    for hot in hot {
+        finding = finding
+            .also(Subject::Wire(hot.wire.id.clone()))
+            .assuming(assessment, &["wire", hot.wire.id.as_str()]);
+    }
+    Some(finding)
 }
 
-/// More than the table allows, while the heat balance still finds it cool
-/// enough. Where only the place is to blame, `derated-by-…` says so instead.
-fn above_table(assessment: &Assessment, project: &Project, wire: &WireResult) -> Option<Finding> {
-    let table = wire.ampacity.table.as_ref()?;
-    let (state, amps) = limits::most_amps(assessment, wire)?;
-    if !limits::above(amps.amperes(), table.current.amperes()) || fits_elsewhere(wire, amps) {
-        return None;
+fn headline(project: &Project, worst: &Hot<'_>, count: usize, served: usize) -> String {
+    let name = words::capital(&names::wire(worst.wire));
+    let more = match count {
+        1 => String::new(),
+        many => format!(
+            "; so {}",
+            match many {
+                2 => "does one wire more of its circuit".to_string(),
+                _ => format!(
+                    "do {} more of its circuit",
+                    words::counted(many - 1, "wire")
+                ),
+            }
+        ),
+    };
+    let place = names::place(project, worst.wire);
+    let amps = words::amps(worst.amps);
+    match worst.temperature {
+        Some(hot) => {
+            let (hot, limit) = words::heats(hot, worst.wire.limit);
+            format!(
+                "{name} runs at {hot}, its insulation bears {limit}: it carries {amps}{}, it \
+                 bears {} {place}{more}.",
+                circuits(served),
+                words::amps(worst.wire.ampacity.in_force),
+            )
+        }
+        None => format!(
+            "{name} carries {amps}, the published table allows {} {place}{more}.",
+            words::amps(worst.wire.ampacity.in_force),
+        ),
     }
-    let headline = format!(
-        "{} carries {}, the published table allows {} {}.",
-        words::capital(&names::wire(wire)),
-        words::amps(amps),
-        words::amps(table.current),
-        names::place(project, wire),
-    );
-    let limit = limits::ampacity(wire);
-    Some(
-        about(assessment, &wire.id, Severity::Caution, headline)
-            .over(limits::current("I", amps), limit)
-            .note("Its computed temperature is still below the limit of the insulation.")
-            .note(format!("This is {}.", names::state(assessment, state)))
-            .asking(Ask::WireAmpacity {
-                wire: wire.id.to_string(),
-            }),
-    )
-}
-
-fn about(assessment: &Assessment, wire: &Id, severity: Severity, headline: String) -> Finding {
-    Finding::new(DOC.id, severity, Subject::Wire(wire.clone()), headline)
-        .assuming(assessment, &["wire", wire.as_str()])
 }
 
 fn circuits(served: usize) -> String {

@@ -2,12 +2,12 @@
 //! all that follows and is too thin for it. One finding for each chain. Not
 //! here: single circuits (`overheated-conductor`).
 
-use super::chain::{Chain, chains};
 use super::overheated_conductor;
 use crate::finding::{Finding, Subject};
 use crate::remedy::{feeds, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
+use crate::view::chain::{Chain, chains};
 use crate::view::{Graph, limits, names, subjects, words};
 use std::collections::BTreeSet;
 use wainwright_analysis::Ask;
@@ -162,7 +162,7 @@ pub(crate) fn overloaded_jumpers(assessment: &Assessment, graph: &Graph) -> BTre
 fn case<'a>(assessment: &'a Assessment, graph: &Graph, jumper: usize) -> Option<Case<'a>> {
     let wire = assessment.wires.get(jumper)?;
     let (state, amps) = limits::most_amps(assessment, wire)?;
-    let circuits = graph.behind(assessment, jumper).len();
+    let circuits = graph.loads_behind(assessment, jumper).len();
     let overloaded = limits::above(amps.amperes(), wire.ampacity.in_force.amperes());
     (circuits >= 2 && overloaded).then_some(Case {
         wire,

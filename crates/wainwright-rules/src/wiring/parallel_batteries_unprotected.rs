@@ -3,7 +3,7 @@
 
 use super::joined::joined_without_device;
 use crate::finding::{Amount, Finding, Subject};
-use crate::remedy::fuses;
+use crate::remedy::added;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, names, subjects, words};
@@ -54,7 +54,7 @@ impl Rule for ParallelBatteriesUnprotected {
         project: &Project,
     ) -> Vec<Remedy> {
         let items: Vec<&str> = subjects::items(finding).map(|id| id.as_str()).collect();
-        Remedy::some(vec![fuses::own_at_gear(assessment, project, &items)])
+        Remedy::some(vec![added::own_at_gear(assessment, project, &items)])
     }
 }
 

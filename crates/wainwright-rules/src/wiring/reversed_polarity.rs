@@ -2,7 +2,7 @@
 //! here: terminals with nothing on them (`loose-terminal`).
 
 use crate::finding::{Finding, Subject};
-use crate::remedy::feeds;
+use crate::remedy::returns;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{names, subjects, words};
@@ -47,7 +47,7 @@ impl Rule for ReversedPolarity {
         project: &Project,
     ) -> Vec<Remedy> {
         let item = subjects::item(finding);
-        let swap = item.map(|item| feeds::swap_polarity(assessment, project, item));
+        let swap = item.map(|item| returns::swap_polarity(assessment, project, item));
         Remedy::some(swap.into_iter().collect())
     }
 }

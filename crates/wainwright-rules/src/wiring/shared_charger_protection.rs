@@ -4,7 +4,7 @@
 
 use super::joined::joined_without_device;
 use crate::finding::{Finding, Subject};
-use crate::remedy::fuses;
+use crate::remedy::added;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, names, subjects, words};
@@ -53,7 +53,7 @@ impl Rule for SharedChargerProtection {
         project: &Project,
     ) -> Vec<Remedy> {
         let items: Vec<&str> = subjects::items(finding).map(|id| id.as_str()).collect();
-        Remedy::some(vec![fuses::own_at_joint(assessment, project, &items)])
+        Remedy::some(vec![added::own_at_joint(assessment, project, &items)])
     }
 }
 

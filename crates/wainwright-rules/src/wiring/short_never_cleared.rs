@@ -6,7 +6,7 @@ use crate::finding::{Amount, Finding, Subject};
 use crate::remedy::{fuses, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
-use crate::view::{Graph, Link, limits, names, subjects, words};
+use crate::view::{Circuits, Graph, Link, limits, names, subjects, words};
 use std::collections::{BTreeMap, BTreeSet};
 use wainwright_analysis::Ask;
 use wainwright_analysis::result::{Assessment, FaultEnd, FaultResult, Opening, Role};
@@ -58,7 +58,7 @@ impl Rule for ShortNeverCleared {
         };
         let wires = subjects::wires(finding, assessment);
         let graph = Graph::new(assessment, project);
-        let partners = subjects::all_partners(assessment, &graph, &wires);
+        let partners = Circuits::new(assessment, &graph).all_partners(&wires);
         let down = fuses::down(project, device);
         let thicker = sizes::thicker_with(assessment, &wires, &partners);
         let both = fuses::both(&down, &thicker);

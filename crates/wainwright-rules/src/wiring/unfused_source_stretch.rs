@@ -3,7 +3,7 @@
 //! source. Not here: devices that are too big (`oversized-fuse`).
 
 use crate::finding::{Finding, Subject};
-use crate::remedy::{feeds, fuses};
+use crate::remedy::{added, feeds};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
@@ -67,7 +67,7 @@ impl Rule for UnfusedSourceStretch {
             return Vec::new();
         };
         let graph = Graph::new(assessment, project);
-        let mut remedies = fuses::at_source(assessment, project, &graph, source.as_str());
+        let mut remedies = added::at_source(assessment, project, &graph, source.as_str());
         remedies.push(feeds::fuse_to_source(
             assessment,
             project,

@@ -125,12 +125,11 @@ fn find_one(assessment: &Assessment, project: &Project, load: &ConsumerResult) -
         }
         None => (Severity::Caution, String::new()),
     };
+    let (lost, allowed) = words::percents(share, limit.value);
     let headline = format!(
-        "{} loses {} on its way ({}), {} allowed{}: it gets {}.{tail}",
+        "{}: {lost} of the voltage is lost on the way ({}), {allowed} allowed{}; it gets {}.{tail}",
         words::capital(&names::consumer(load)),
-        words::percent(share),
         words::volts(here.drop.unwrap_or(Voltage::from_volts(0.0))),
-        words::percent(limit.value),
         if load.critical {
             " for critical gear"
         } else {
@@ -194,6 +193,6 @@ fn heaviest(assessment: &Assessment, way: &[usize]) -> Vec<usize> {
 fn own_wires(assessment: &Assessment, graph: &Graph, way: &[usize]) -> Vec<usize> {
     way.iter()
         .copied()
-        .filter(|index| graph.behind(assessment, *index).len() == 1)
+        .filter(|index| graph.loads_behind(assessment, *index).len() == 1)
         .collect()
 }

@@ -61,6 +61,8 @@ pub async fn fix(view: View, sent: Sent) -> Response {
         Some(view.app.session.apply(&fix.edits, view.now.revision, &fix.title))
     });
     match done {
+        // The page of a mended finding is gone.
+        Some(Ok(_)) if sent.back().starts_with("/finding") => go("/"),
         Some(done) => after(&view, &sent, done),
         None => no_change(
             &view,

@@ -23,7 +23,8 @@ base-uri 'none'; form-action 'self'; frame-ancestors 'none'";
 const ALWAYS: [(HeaderName, &str); 5] = [
     (header::CONTENT_SECURITY_POLICY, POLICY),
     (header::X_CONTENT_TYPE_OPTIONS, "nosniff"),
-    (header::REFERRER_POLICY, "no-referrer"),
+    // "no-referrer" would make browsers send `Origin: null` with our own forms.
+    (header::REFERRER_POLICY, "same-origin"),
     (header::X_FRAME_OPTIONS, "DENY"),
     (
         HeaderName::from_static("cross-origin-resource-policy"),

@@ -28,6 +28,7 @@ pub fn router(app: &Arc<App>) -> Router {
         .route("/bench", get(pages::bench::page))
         .route("/file", get(pages::file::page).post(pages::file::save))
         .route("/file/download", get(pages::file::download))
+        .route("/file/save-as", post(pages::file::save_as))
         .route("/api/report", get(pages::file::json))
         .route("/add/{element}", get(element::add).post(element::added))
         .route("/edit/{element}", get(element::edit_single).post(element::edited_single))

@@ -12,7 +12,6 @@ use axum::http::request::Parts;
 use axum::http::{StatusCode, Uri, header};
 use axum::response::{Html, IntoResponse, Response};
 use maud::Markup;
-use std::collections::BTreeMap;
 use std::convert::Infallible;
 use std::sync::Arc;
 use wainwright_units::{Quantity, System};
@@ -90,15 +89,6 @@ impl Query {
     /// Whether the name is there, with any value.
     pub fn has(&self, name: &str) -> bool {
         self.all(name).next().is_some()
-    }
-
-    /// All values by name.
-    pub fn by_name(&self) -> BTreeMap<String, Vec<String>> {
-        let mut map: BTreeMap<String, Vec<String>> = BTreeMap::new();
-        for (name, value) in &self.0 {
-            map.entry(name.clone()).or_default().push(value.clone());
-        }
-        map
     }
 }
 

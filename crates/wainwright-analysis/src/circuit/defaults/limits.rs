@@ -1,7 +1,7 @@
 //! The limits in force: typed ones first, then those of the rule profile.
 
-use crate::circuit::{Notes, given};
-use crate::known::Known;
+use crate::circuit::Notes;
+use crate::known::{Assumption, Basis, Known};
 use crate::result::Limits;
 use wainwright_model::{Field, FieldExt, Project, Region};
 use wainwright_reference::limit::{RatioLimit, ratio_limit};
@@ -14,18 +14,25 @@ pub(crate) fn limits(project: &Project, notes: &mut Notes) -> Limits {
     let own = &project.limits;
     let profile = match project.head.region.value() {
         Some(Region::Eu) => Profile::Eu,
-        _ => Profile::Us,
+        Some(Region::Us) => Profile::Us,
+        None => {
+            let basis = Basis::Assumed(Assumption::Profile);
+            notes.assume_text(&["project", "region"], "US".to_owned(), &basis);
+            Profile::Us
+        }
     };
     let open = reach(profile, Situation::Open);
     let sheathed = unfused_reach(profile, Situation::Sheathed).map_or(open.clone(), |found| {
         super::table(found.map(|reach| reach.length))
     });
     Limits {
-        drop_critical: ratio(&own.drop_critical, RatioLimit::DropCritical),
-        drop_other: ratio(&own.drop_other, RatioLimit::DropOther),
-        unfused: given(&own.unfused_length, None).unwrap_or(open),
-        unfused_sheathed: given(&own.unfused_sheathed_length, None).unwrap_or(sheathed),
-        continuous_share: ratio(&own.continuous_share, RatioLimit::ContinuousShare),
+        drop_critical: ratio(notes, &own.drop_critical, RatioLimit::DropCritical),
+        drop_other: ratio(notes, &own.drop_other, RatioLimit::DropOther),
+        unfused: notes.given(&own.unfused_length).unwrap_or(open),
+        unfused_sheathed: notes
+            .given(&own.unfused_sheathed_length)
+            .unwrap_or(sheathed),
+        continuous_share: ratio(notes, &own.continuous_share, RatioLimit::ContinuousShare),
         summer_air: air(
             &project.trailer.summer_air,
             Air::Summer,
@@ -42,14 +49,15 @@ fn reach(profile: Profile, situation: Situation) -> Known<Length> {
     })
 }
 
-fn ratio(own: &Field<Ratio>, limit: RatioLimit) -> Known<Ratio> {
-    given(own, None)
+fn ratio(notes: &Notes, own: &Field<Ratio>, limit: RatioLimit) -> Known<Ratio> {
+    notes
+        .given(own)
         .or_else(|| ratio_limit(limit).map(super::table))
         .unwrap_or(Known::computed(Ratio::from_fraction(0.0)))
 }
 
 fn air(own: &Field<Temperature>, air: Air, field: &str, notes: &mut Notes) -> Known<Temperature> {
-    if let Some(known) = given(own, None) {
+    if let Some(known) = notes.given(own) {
         return known;
     }
     let usual = air_temperature(air).map(super::table);

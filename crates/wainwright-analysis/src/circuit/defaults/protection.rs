@@ -10,24 +10,20 @@ use wainwright_units::{Current, Ratio, Resistance, Voltage};
 /// Usual values of one device.
 pub(crate) struct FamilyDefaults {
     pub(crate) volts: Option<Known<Voltage>>,
-    pub(crate) interrupt: Option<Known<Current>>,
     pub(crate) resistance: Known<Resistance>,
     pub(crate) curve: OpeningCurve,
 }
 
-/// Usual values of a device of this family and rating in a system of this voltage.
-pub(crate) fn family(id: &str, rating: Current, system: Option<Voltage>) -> FamilyDefaults {
-    let family = Family::from_id(id).unwrap_or(Family::Blade);
-    let resistance = cold_resistance(family, rating).map(super::table);
-    let interrupt = system.and_then(|volts| interrupt_at(family, volts));
+/// Usual values of a device of this family and rating.
+pub(crate) fn family(id: &str, rating: Current) -> FamilyDefaults {
+    let family = of_id(id);
+    let least = Known::computed(super::at_least_contact(Resistance::from_ohms(0.0)));
+    let resistance = cold_resistance(family, rating);
     FamilyDefaults {
         volts: voltage_rating(family).map(super::table),
-        interrupt: interrupt.map(super::table),
-        resistance: resistance
-            .map(|known| Known::new(super::at_least_contact(known.value), known.basis))
-            .unwrap_or(Known::computed(super::at_least_contact(
-                Resistance::from_ohms(0.0),
-            ))),
+        resistance: resistance.map_or(least, |found| {
+            super::table(found.map(super::at_least_contact))
+        }),
         curve: OpeningCurve {
             gates: gates(family)
                 .into_iter()
@@ -35,6 +31,15 @@ pub(crate) fn family(id: &str, rating: Current, system: Option<Voltage>) -> Fami
                 .collect(),
         },
     }
+}
+
+/// Most current a device of this family opens in a system of this voltage.
+pub(crate) fn interrupt(id: &str, system: Option<Voltage>) -> Option<Known<Current>> {
+    interrupt_at(of_id(id), system?).map(super::table)
+}
+
+fn of_id(id: &str) -> Family {
+    Family::from_id(id).unwrap_or(Family::Blade)
 }
 
 fn gate(row: wainwright_reference::protection::Gate) -> Gate {

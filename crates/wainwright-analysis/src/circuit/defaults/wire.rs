@@ -2,7 +2,9 @@
 
 use wainwright_engines::conductor::{resistance_at_20, stranded_resistance};
 use wainwright_engines::conductor_heat::Build;
-use wainwright_reference::conductor::{conductor_area, conductor_diameter, published_resistance};
+use wainwright_reference::conductor::{
+    conductor_area, conductor_diameter, insulation_emissivity, published_resistance,
+};
 use wainwright_reference::insulation::{self as table, Material, wall_thickness};
 use wainwright_reference::surroundings::{Foam, foam_conductivity as conductivity};
 use wainwright_units::{
@@ -12,9 +14,10 @@ use wainwright_units::{
 
 /// Length that stands in where none is given [m].
 pub(crate) const USUAL_WIRE_METRES: f64 = 3.0;
-/// The insulation class that bears least, standing in for an unknown one.
-pub(crate) const WEAKEST_INSULATION: &str = "gpt";
-/// Emissivity of a dull insulated surface (common value; the table's when it has one).
+/// The class that bears least heat among those sold as single wires, standing
+/// in for an unknown one (rubber cord bears less, but comes as cord).
+pub(crate) const WEAKEST_INSULATION: &str = "h07v-k";
+/// Emissivity of a dull insulated surface, where the table has none.
 const DULL: f64 = 0.9;
 /// Wall that stands in where the class has none for the size [mm].
 const USUAL_WALL_MM: f64 = 0.8;
@@ -69,12 +72,13 @@ pub(crate) fn build(size: WireSize, tinned: bool, class: &Class) -> Build {
     let conductor_diameter = conductor_diameter(size).map_or(stranded, |found| found.value);
     let wall = wall_thickness(&class.id, size);
     let wall = wall.map_or(Length::from_millimetres(USUAL_WALL_MM), |found| found.value);
+    let dull = insulation_emissivity();
     Build {
         metal,
         conductor_diameter,
         outer_diameter: conductor_diameter + wall * 2.0,
         insulation_resistivity: class.resistivity,
-        emissivity: Ratio::from_fraction(DULL),
+        emissivity: Ratio::from_fraction(dull.map_or(DULL, |found| found.value)),
         resistance_at_20: at_20(size, tinned, metal),
     }
 }

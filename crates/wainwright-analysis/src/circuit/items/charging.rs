@@ -1,96 +1,109 @@
 //! Solar modules and the chargers.
 
 use super::Lowering;
-use crate::circuit::{Demand, defaults, given_or};
+use crate::circuit::defaults::{self, gear};
+use crate::circuit::{Demand, Notes};
 use crate::known::Assumption;
 use crate::result::{Role, Wanted};
 use wainwright_model::{DcdcCharger, Field, FieldExt, ShoreCharger, SolarController, SolarModule};
-use wainwright_units::{Current, Ratio, Voltage};
+use wainwright_units::{Current, Voltage};
 
 pub(super) fn module(lowering: &mut Lowering<'_>, spec: &SolarModule) {
-    let Some(demand) = module_demand(spec) else {
-        let path = lowering.path("short_current").map(str::to_owned);
-        return lowering
+    let id = lowering.id.as_str();
+    match module_demand(lowering.notes, id, spec) {
+        Some(demand) => {
+            lowering.consumer(("+", "-"), Role::Source, demand);
+        }
+        None => lowering
             .notes
-            .lack(&path.each_ref().map(String::as_str), Wanted::Demand);
-    };
-    lowering.consumer(("+", "-"), Role::Source, demand);
+            .lack(&["item", id, "short_current"], Wanted::Demand),
+    }
 }
 
 /// A module's four corner values; what is missing follows from the others by
 /// the usual shape of a silicon module's curve.
-fn module_demand(spec: &SolarModule) -> Option<Demand> {
+fn module_demand(notes: &mut Notes, id: &str, spec: &SolarModule) -> Option<Demand> {
     let power = spec.power.value().copied();
     let short = spec.short_current.value().copied();
-    let best_volts = spec.best_voltage.value().copied();
-    let shape = defaults::module_shape();
-    let best_amps =
-        spec.best_current
-            .value()
-            .copied()
-            .or_else(|| match (power, best_volts, short) {
-                (Some(power), Some(volts), _) if volts.volts() > 0.0 => Some(power / volts),
-                (_, _, Some(short)) => Some(shape.best_share_of_short * short),
-                _ => None,
-            })?;
-    let best_volts = best_volts.or_else(|| Some(power? / best_amps))?;
-    let short = short.unwrap_or(best_amps * (1.0 / shape.best_share_of_short.fraction()));
     let open = spec.open_voltage.value().copied();
-    let open = open.unwrap_or(best_volts * (1.0 / shape.best_share_of_open.fraction()));
+    let shape = defaults::module_shape();
+    let usual = Assumption::UsualForKind;
+    let path = |field| ["item", id, field];
+    let volts = spec.best_voltage.value().copied();
+    let volts = volts.or_else(|| match (power, spec.best_current.value()) {
+        (Some(power), Some(amps)) => Some(power / *amps),
+        _ => None,
+    });
+    let volts = volts.or_else(|| {
+        let value = open? * shape.best_share_of_open.fraction();
+        Some(notes.assume(&path("best_voltage"), value, usual).value)
+    });
+    let amps = spec.best_current.value().copied();
+    let amps = amps.or_else(|| match (power, volts) {
+        (Some(power), Some(volts)) => Some(power / volts),
+        _ => None,
+    });
+    let amps = amps.or_else(|| {
+        let value = short? * shape.best_share_of_short.fraction();
+        Some(notes.assume(&path("best_current"), value, usual).value)
+    })?;
+    let volts = volts.or_else(|| Some(power? / amps))?;
+    let short = notes.given_or(
+        &spec.short_current,
+        &path("short_current"),
+        amps * (1.0 / shape.best_share_of_short.fraction()),
+        usual,
+    );
+    let open = notes.given_or(
+        &spec.open_voltage,
+        &path("open_voltage"),
+        volts * (1.0 / shape.best_share_of_open.fraction()),
+        usual,
+    );
     Some(Demand::Module {
-        open: open.max(best_volts * 1.001),
-        short,
-        best_volts,
-        best_amps,
+        // A curve cannot rise towards its end, whatever was typed.
+        open: open.value.max(volts * 1.001),
+        short: short.value,
+        best_volts: volts,
+        best_amps: amps,
     })
 }
 
+/// The modules work at their best point whatever the controller's method: a
+/// controller without tracking takes within 7 % of the same current.
 pub(super) fn controller(lowering: &mut Lowering<'_>, spec: &SolarController) {
     lowering.consumer(("pv+", "pv-"), Role::Load, Demand::ModuleInput);
-    charger(
-        lowering,
-        ("out+", "out-"),
-        &spec.output_current,
-        &spec.charge_voltage,
-    );
+    let fields = (&spec.output_current, &spec.charge_voltage);
+    charger(lowering, ("out+", "out-"), fields);
 }
 
 pub(super) fn shore(lowering: &mut Lowering<'_>, spec: &ShoreCharger) {
-    charger(
-        lowering,
-        ("+", "-"),
-        &spec.output_current,
-        &spec.charge_voltage,
-    );
+    let fields = (&spec.output_current, &spec.charge_voltage);
+    charger(lowering, ("+", "-"), fields);
 }
 
 pub(super) fn dcdc(lowering: &mut Lowering<'_>, spec: &DcdcCharger) {
-    let Some((limit, most)) = charger(
-        lowering,
-        ("out+", "out-"),
-        &spec.output_current,
-        &spec.charge_voltage,
-    ) else {
+    let fields = (&spec.output_current, &spec.charge_voltage);
+    let Some((limit, most)) = charger(lowering, ("out+", "out-"), fields) else {
         return;
     };
     let id = lowering.id.as_str();
-    let efficiency = given_or(
+    let efficiency = lowering.notes.given_or(
         &spec.efficiency,
-        lowering.notes,
         &["item", id, "efficiency"],
-        Ratio::from_fraction(0.87),
+        gear::DCDC_EFFICIENCY,
         Assumption::UsualForKind,
     );
-    let share = efficiency.value.fraction().max(0.05);
+    let share = efficiency.value.fraction().max(gear::LEAST_EFFICIENCY);
     let power = (limit * most) * (1.0 / share);
     lowering.consumer(("in+", "in-"), Role::Load, Demand::ChargerInput { power });
 }
 
+/// The giving side of a charger: its voltage limit and its largest current.
 fn charger(
     lowering: &mut Lowering<'_>,
     pair: (&str, &str),
-    current: &Field<Current>,
-    voltage: &Field<Voltage>,
+    (current, voltage): (&Field<Current>, &Field<Voltage>),
 ) -> Option<(Voltage, Current)> {
     let id = lowering.id.as_str();
     let Some(most) = current.value().copied() else {
@@ -99,21 +112,15 @@ fn charger(
             .lack(&["item", id, "output_current"], Wanted::Demand);
         return None;
     };
-    let usual = defaults::charge_voltage(lowering.volts);
-    let limit = given_or(
+    let limit = lowering.notes.given_or(
         voltage,
-        lowering.notes,
         &["item", id, "charge_voltage"],
-        usual,
+        defaults::charge_voltage(lowering.volts),
         Assumption::UsualForChemistry,
     );
-    let demand = Demand::Charger {
-        limit: limit.value,
-        most,
-    };
-    if let Some(consumer) = lowering.consumer(pair, Role::Source, demand) {
-        consumer.continuous = true;
-        consumer.critical = true;
-    }
-    Some((limit.value, most))
+    let limit = limit.value;
+    let consumer = lowering.consumer(pair, Role::Source, Demand::Charger { limit, most })?;
+    consumer.continuous = true;
+    consumer.critical = true;
+    Some((limit, most))
 }

@@ -1,176 +1,228 @@
 //! Fuses, breakers, switches and what else only passes current.
 
-use super::Lowering;
-use crate::circuit::{Contact, Device, Part, defaults, given};
-use crate::known::{Assumption, Known};
+use super::{Gear, Lowering};
+use crate::circuit::{Branch, Contact, Device, Fixed, Notes, Part, at_least_contact, defaults};
+use crate::known::{Assumption, Basis, Known};
 use crate::result::{Reclose, Wanted};
-use wainwright_model::{Breaker, Field, FieldExt, Fuse, FuseBlock, Shunt, Switch, SwitchBank};
-use wainwright_units::{Current, Resistance, Voltage};
+use wainwright_model::{
+    Breaker, Field, FieldExt, Fuse, FuseBlock, Reset, Shunt, Spec, Switch, SwitchBank,
+};
+use wainwright_units::{Current, Quantity, Resistance, Voltage};
+
+/// Family of a fuse where nobody said.
+const USUAL_FAMILY: &str = "blade";
+/// Style of a switch where nobody said.
+const USUAL_STYLE: &str = "rocker";
+/// What a breaker does after it has opened, where nobody said.
+const USUAL_RESET: Reset = Reset::Manual;
+/// Ways of a bank where nobody said, as many as a form lists.
+const USUAL_WAYS: u32 = 12;
 
 pub(super) fn fuse(lowering: &mut Lowering<'_>, spec: &Fuse) {
-    let family = spec
-        .family
-        .value()
-        .map_or("blade", |f| f.as_str())
-        .to_owned();
-    let Some(rating) = given(&spec.rating, None) else {
-        return lack_rating(lowering, "rating");
-    };
-    let given = Ratings {
-        volts: given(&spec.voltage, None),
-        interrupt: given(&spec.interrupt, None),
-    };
-    let nodes = (lowering.node("in"), lowering.node("out"));
-    let path = lowering.path("rating").map(str::to_owned).to_vec();
-    device(
-        lowering,
-        nodes,
-        0,
-        &family,
-        rating,
-        given,
-        Reclose::Fuse,
-        path,
-    );
+    let family = family(lowering, &spec.family);
+    let ratings = (&spec.voltage, &spec.interrupt);
+    single(lowering, family, &spec.rating, ratings, Reclose::Fuse);
 }
 
 pub(super) fn breaker(lowering: &mut Lowering<'_>, spec: &Breaker) {
-    let Some(rating) = given(&spec.rating, None) else {
-        return lack_rating(lowering, "rating");
+    let path = ["item", lowering.id.as_str(), "reset"];
+    let stand_in = USUAL_RESET.as_str();
+    lowering
+        .notes
+        .word_or(&spec.reset, &path, |r| r.as_str(), stand_in);
+    let reclose = match spec.reset.value().copied().unwrap_or(USUAL_RESET) {
+        Reset::Automatic => Reclose::Automatic,
+        Reset::Held => Reclose::Held,
+        Reset::Manual => Reclose::Manual,
     };
-    let reclose = match spec.reset.value().map(|r| r.as_str()) {
-        Some("automatic") => Reclose::Automatic,
-        Some("held") => Reclose::Held,
-        _ => Reclose::Manual,
-    };
-    let given = Ratings {
-        volts: given(&spec.voltage, None),
-        interrupt: given(&spec.interrupt, None),
-    };
-    let nodes = (lowering.node("in"), lowering.node("out"));
-    let path = lowering.path("rating").map(str::to_owned).to_vec();
-    device(lowering, nodes, 0, "breaker", rating, given, reclose, path);
+    let ratings = (&spec.voltage, &spec.interrupt);
+    single(lowering, "breaker", &spec.rating, ratings, reclose);
 }
 
 pub(super) fn block(lowering: &mut Lowering<'_>, spec: &FuseBlock) {
-    let family = spec
-        .family
-        .value()
-        .map_or("blade", |f| f.as_str())
-        .to_owned();
+    if spec.fuses.is_none() {
+        lack_rating(lowering, "fuses");
+    }
+    let family = family(lowering, &spec.family);
     let feed = lowering.node("in");
-    let volts = given(&spec.voltage, None);
-    for (way, rating) in ways(&spec.fuses) {
-        let to = lowering.node(&way.to_string());
-        let ratings = Ratings {
-            volts: volts.clone(),
-            interrupt: None,
-        };
-        let path = way_path(lowering, way);
-        device(
-            lowering,
-            (feed, to),
+    for (way, rating) in ways(lowering, &spec.fuses) {
+        let out = lowering.node(&way.to_string());
+        let kind = Kind {
             way,
-            &family,
-            rating,
-            ratings,
-            Reclose::Fuse,
-            path,
-        );
+            family,
+            reclose: Reclose::Fuse,
+            rating_path: way_path(lowering, way),
+        };
+        let volts = lowering.notes.given(&spec.voltage);
+        device(lowering, (feed, out), kind, rating, (volts, None));
     }
 }
 
 pub(super) fn switch(lowering: &mut Lowering<'_>, spec: &Switch) {
-    let style = spec.style.value().map_or("rocker", |s| s.as_str());
-    let resistance = contact_resistance(lowering, &spec.resistance, style);
+    let id = lowering.id.as_str();
+    let path = ["item", id, "style"];
+    let known = spec.resistance.value().is_some();
+    let style = match (known, spec.style.value()) {
+        (true, None) => USUAL_STYLE,
+        _ => lowering
+            .notes
+            .word_or(&spec.style, &path, |s| s.as_str(), USUAL_STYLE),
+    };
+    let path = ["item", id, "resistance"];
+    let usual = defaults::contact(style);
+    let resistance = lowering
+        .notes
+        .given_or_known(&spec.resistance, &path, usual);
     let closed = spec.closed.value().copied().unwrap_or(true);
     let nodes = (lowering.node("in"), lowering.node("out"));
     contact(lowering, nodes, 0, resistance, closed);
 }
 
 pub(super) fn bank(lowering: &mut Lowering<'_>, spec: &SwitchBank) {
-    let count = spec.ways.value().copied().unwrap_or(0) as usize;
+    let count = lowering.item.spec.ways().unwrap_or_else(|| {
+        let path = ["item", lowering.id.as_str(), "ways"];
+        let basis = Basis::Assumed(Assumption::UsualForKind);
+        lowering
+            .notes
+            .assume_text(&path, USUAL_WAYS.to_string(), &basis);
+        USUAL_WAYS
+    });
     let open = spec.open.value().cloned().unwrap_or_default();
-    let fuses: Vec<_> = ways(&spec.fuses);
+    let fuses: Vec<_> = ways(lowering, &spec.fuses);
     for way in 1..=count {
-        let resistance = contact_resistance(lowering, &None, "rocker");
-        let closed = !open.iter().any(|number| *number as usize == way);
-        let (from, to) = (
-            lowering.node(&format!("in{way}")),
-            lowering.node(&format!("out{way}")),
-        );
+        let resistance = defaults::contact(USUAL_STYLE);
+        let closed = !open.contains(&way);
+        let ends = (format!("in{way}"), format!("out{way}"));
+        let (from, to) = (lowering.node(&ends.0), lowering.node(&ends.1));
+        let way = way as usize;
         let Some((_, rating)) = fuses.iter().find(|(number, _)| *number == way) else {
             contact(lowering, (from, to), way, resistance, closed);
             continue;
         };
         let middle = lowering.node(&format!("fuse{way}"));
         contact(lowering, (from, middle), way, resistance, closed);
-        let ratings = Ratings {
-            volts: None,
-            interrupt: None,
-        };
-        let path = way_path(lowering, way);
-        device(
-            lowering,
-            (middle, to),
+        let kind = Kind {
             way,
-            "blade",
-            rating.clone(),
-            ratings,
-            Reclose::Fuse,
-            path,
-        );
+            family: USUAL_FAMILY,
+            reclose: Reclose::Fuse,
+            rating_path: way_path(lowering, way),
+        };
+        device(lowering, (middle, to), kind, rating.clone(), (None, None));
     }
 }
 
 pub(super) fn shunt(lowering: &mut Lowering<'_>, spec: &Shunt) {
+    let path = ["item", lowering.id.as_str(), "resistance"];
     let usual = defaults::shunt_resistance();
-    let id = lowering.id.as_str();
-    let resistance = given(&spec.resistance, None).unwrap_or_else(|| {
-        lowering
-            .notes
-            .assume(&["item", id, "resistance"], usual, Assumption::UsualForKind)
+    let whole = lowering
+        .notes
+        .given_or_known(&spec.resistance, &path, usual);
+    let (from, to) = (lowering.node("in"), lowering.node("out"));
+    let part = Part::Fixed(lowering.gear.fixed.len());
+    lowering.gear.fixed.push(Fixed {
+        item: lowering.id.clone(),
+        branch: at_least_contact(whole.value),
+        whole,
     });
-    lowering.fixed("in", "out", defaults::at_least_contact(resistance.value));
+    lowering.gear.branches.push(Branch { from, to, part });
 }
 
-struct Ratings {
-    volts: Option<Known<Voltage>>,
-    interrupt: Option<Known<Current>>,
+/// Fills in what a device can open at the system's voltage, which is known
+/// only once every battery is.
+pub(super) fn rate(gear: &mut Gear, notes: &mut Notes, volts: Option<Voltage>) {
+    for device in &mut gear.devices {
+        if device.interrupt.is_some() {
+            continue;
+        }
+        device.interrupt = defaults::interrupt(&device.family, volts);
+        let own = device.way == 0;
+        if let (true, Some(known)) = (own, &device.interrupt) {
+            let path = ["item", device.item.as_str(), "interrupt"];
+            let shown = known.value.show(notes.system());
+            notes.assume_alike(&path, shown, &known.basis);
+        }
+    }
 }
 
-#[allow(clippy::too_many_arguments)]
+/// What a device is, besides its rating.
+struct Kind {
+    way: usize,
+    family: &'static str,
+    reclose: Reclose,
+    rating_path: Vec<String>,
+}
+
+/// A device in a holder of its own.
+fn single(
+    lowering: &mut Lowering<'_>,
+    family: &'static str,
+    rating: &Field<Current>,
+    (volts, interrupt): (&Field<Voltage>, &Field<Current>),
+    reclose: Reclose,
+) {
+    let Some(rating) = lowering.notes.given(rating) else {
+        return lack_rating(lowering, "rating");
+    };
+    let given = (lowering.notes.given(volts), lowering.notes.given(interrupt));
+    let nodes = (lowering.node("in"), lowering.node("out"));
+    let rating_path = ["item", lowering.id.as_str(), "rating"];
+    let kind = Kind {
+        way: 0,
+        family,
+        reclose,
+        rating_path: rating_path.map(str::to_owned).to_vec(),
+    };
+    device(lowering, nodes, kind, rating, given);
+}
+
 fn device(
     lowering: &mut Lowering<'_>,
     nodes: (usize, usize),
-    way: usize,
-    family: &str,
+    kind: Kind,
     rating: Known<Current>,
-    given: Ratings,
-    reclose: Reclose,
-    rating_path: Vec<String>,
+    (volts, interrupt): (Option<Known<Voltage>>, Option<Known<Current>>),
 ) {
-    let label = match way {
+    let label = match kind.way {
         0 => lowering.label(),
         way => format!("{} way {way}", lowering.label()),
     };
-    let usual = defaults::family(family, rating.value, lowering.volts);
+    let usual = defaults::family(kind.family, rating.value);
     let index = lowering.gear.devices.len();
+    let volts_rating = volts.or_else(|| usual_volts(lowering, usual.volts));
     lowering.gear.devices.push(Device {
         item: lowering.id.clone(),
-        way,
+        way: kind.way,
         label,
-        family: family.to_owned(),
-        volts_rating: given.volts.or(usual.volts),
-        interrupt: given.interrupt.or(usual.interrupt),
+        family: kind.family.to_owned(),
+        volts_rating,
+        interrupt,
         resistance: usual.resistance,
         curve: usual.curve,
         rating,
-        reclose,
+        reclose: kind.reclose,
         nodes,
-        rating_path,
+        rating_path: kind.rating_path,
     });
     lowering.branch(nodes.0, nodes.1, Part::Device(index));
+}
+
+/// The family's voltage rating, noted where a person could type another.
+fn usual_volts(
+    lowering: &mut Lowering<'_>,
+    usual: Option<Known<Voltage>>,
+) -> Option<Known<Voltage>> {
+    let known = usual?;
+    // Fuses of a bank are ordinary blades; their voltage is not asked for.
+    if !matches!(lowering.item.spec, Spec::SwitchBank(_)) {
+        let path = ["item", lowering.id.as_str(), "voltage"];
+        let shown = known.value.show(lowering.notes.system());
+        let noted =
+            |a: &crate::result::AssumedValue| a.path == path || a.also.iter().any(|p| *p == path);
+        if !lowering.notes.assumed.iter().any(noted) {
+            lowering.notes.assume_alike(&path, shown, &known.basis);
+        }
+    }
+    Some(known)
 }
 
 fn contact(
@@ -184,28 +236,31 @@ fn contact(
     lowering.gear.contacts.push(Contact {
         item: lowering.id.clone(),
         way,
-        resistance,
+        resistance: Known::new(at_least_contact(resistance.value), resistance.basis),
         closed,
     });
     lowering.branch(nodes.0, nodes.1, Part::Contact(index));
 }
 
-fn contact_resistance(
-    lowering: &Lowering<'_>,
-    field: &Field<Resistance>,
-    style: &str,
-) -> Known<Resistance> {
-    let _ = lowering;
-    given(field, None)
-        .map(|known| Known::new(defaults::at_least_contact(known.value), known.basis))
-        .unwrap_or_else(|| defaults::contact(style))
+fn family(
+    lowering: &mut Lowering<'_>,
+    field: &Field<wainwright_model::FuseFamily>,
+) -> &'static str {
+    let path = ["item", lowering.id.as_str(), "family"];
+    lowering
+        .notes
+        .word_or(field, &path, |f| f.as_str(), USUAL_FAMILY)
 }
 
-fn ways(fuses: &Field<Vec<Option<Current>>>) -> Vec<(usize, Known<Current>)> {
+/// Ways that have a fuse, from 1, with its rating.
+fn ways(
+    lowering: &Lowering<'_>,
+    fuses: &Field<Vec<Option<Current>>>,
+) -> Vec<(usize, Known<Current>)> {
     let Some(given) = fuses else {
         return Vec::new();
     };
-    let basis = crate::known::Basis::Typed(given.at.clone());
+    let basis = lowering.notes.basis(given);
     let filled = given.value.iter().enumerate();
     filled
         .filter_map(|(index, rating)| Some((index + 1, Known::new((*rating)?, basis.clone()))))

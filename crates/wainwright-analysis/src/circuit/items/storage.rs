@@ -1,68 +1,71 @@
 //! Batteries and the tow vehicle's supply.
 
 use super::Lowering;
-use crate::circuit::{Demand, defaults, given, given_or};
-use crate::known::Assumption;
+use crate::circuit::defaults::{self, gear};
+use crate::circuit::{Demand, at_least_contact};
+use crate::known::{Assumption, Basis, Known};
 use crate::result::Role;
-use wainwright_model::{Battery, FieldExt, VehicleSupply};
-use wainwright_units::{Charge, Resistance, Voltage};
+use wainwright_model::{Battery, VehicleSupply};
 
-/// Capacity that stands in where none is given [Ah].
-const USUAL_CAPACITY: Charge = Charge::from_ampere_hours(100.0);
+/// Chemistry that stands in where none is given.
+const USUAL_CHEMISTRY: &str = "lfp";
 
 pub(super) fn battery(lowering: &mut Lowering<'_>, spec: &Battery) {
-    let chemistry = spec.chemistry.value().map_or("lfp", |c| c.as_str());
-    let usual = defaults::chemistry(chemistry);
-    let cells = f64::from(spec.cells.value().copied().unwrap_or(usual.cells));
     let id = lowering.id.as_str();
-    let capacity = given_or(
+    let notes = &mut *lowering.notes;
+    let path = ["item", id, "chemistry"];
+    let chemistry = notes.word_or(&spec.chemistry, &path, |c| c.as_str(), USUAL_CHEMISTRY);
+    let usual = defaults::chemistry(chemistry);
+    let cells = notes.given(&spec.cells).unwrap_or_else(|| {
+        let basis = Basis::Assumed(Assumption::UsualForChemistry);
+        notes.assume_text(&["item", id, "cells"], usual.cells.to_string(), &basis);
+        Known::new(usual.cells, basis)
+    });
+    let cells = f64::from(cells.value);
+    let capacity = notes.given_or(
         &spec.capacity,
-        lowering.notes,
         &["item", id, "capacity"],
-        USUAL_CAPACITY,
+        gear::CAPACITY,
         Assumption::UsualForKind,
     );
-    let resistance = given(&spec.resistance, None).unwrap_or_else(|| {
-        let value = usual.pack_resistance(cells, capacity.value);
-        lowering.notes.assume(
-            &["item", id, "resistance"],
-            value,
-            Assumption::UsualForChemistry,
-        )
-    });
-    let cold = usual.cold_over_typical(cells, capacity.value);
+    let resistance = notes.given_or(
+        &spec.resistance,
+        &["item", id, "resistance"],
+        usual.pack_resistance(cells, capacity.value),
+        Assumption::UsualForChemistry,
+    );
+    let resistance = at_least_contact(resistance.value);
     let demand = Demand::Battery {
         nominal: usual.nominal * cells,
-        weakest: resistance.value * cold,
+        weakest: resistance * usual.cold_over_typical(cells, capacity.value),
         full: usual.full * cells,
         resting: usual.resting * cells,
         low: usual.low * cells,
-        resistance: resistance.value,
+        resistance,
+        capacity: capacity.value,
     };
     lowering.consumer(("+", "-"), Role::Battery, demand);
 }
 
 pub(super) fn vehicle_supply(lowering: &mut Lowering<'_>, spec: &VehicleSupply) {
     let id = lowering.id.as_str();
-    let emf = given_or(
+    let notes = &mut *lowering.notes;
+    let emf = notes.given_or(
         &spec.voltage,
-        lowering.notes,
         &["item", id, "voltage"],
-        Voltage::from_volts(13.8),
+        gear::VEHICLE_VOLTAGE,
         Assumption::UsualForKind,
     );
-    let resistance = given_or(
+    let resistance = notes.given_or(
         &spec.resistance,
-        lowering.notes,
         &["item", id, "resistance"],
-        Resistance::from_milliohms(10.0),
+        gear::VEHICLE_RESISTANCE,
         Assumption::Worst,
     );
-    let most = spec.output_current.value().copied();
     let demand = Demand::Supply {
         emf: emf.value,
-        resistance: resistance.value,
-        most,
+        resistance: at_least_contact(resistance.value),
+        most: spec.output_current.as_ref().map(|given| given.value),
     };
     lowering.consumer(("+", "-"), Role::Source, demand);
 }

@@ -1,21 +1,23 @@
 //! Loads, outlets and inverters.
 
 use super::Lowering;
-use crate::circuit::{Demand, given_or};
+use crate::circuit::defaults::gear;
+use crate::circuit::{Demand, at_least_contact};
 use crate::known::Assumption;
 use crate::result::{Role, Wanted};
 use wainwright_model::{FieldExt, Inverter, Load, Outlet};
-use wainwright_units::{Current, Ratio, Voltage};
+use wainwright_units::{Power, Ratio};
 
 pub(super) fn load(lowering: &mut Lowering<'_>, spec: &Load) {
-    let demand = match (
+    let given = (
         spec.power.value(),
         spec.current.value(),
         spec.resistance.value(),
-    ) {
+    );
+    let demand = match given {
         (Some(power), _, _) => Demand::Power(*power),
         (_, Some(current), _) => Demand::Current(*current),
-        (_, _, Some(resistance)) if resistance.ohms() > 0.0 => Demand::Resistance(*resistance),
+        (_, _, Some(resistance)) => Demand::Resistance(at_least_contact(*resistance)),
         _ => {
             let id = lowering.id.as_str();
             return lowering.notes.lack(&["item", id, "power"], Wanted::Demand);
@@ -31,52 +33,54 @@ pub(super) fn load(lowering: &mut Lowering<'_>, spec: &Load) {
 
 pub(super) fn outlet(lowering: &mut Lowering<'_>, spec: &Outlet) {
     let id = lowering.id.as_str();
-    let current = given_or(
+    let current = lowering.notes.given_or(
         &spec.current,
-        lowering.notes,
         &["item", id, "current"],
-        Current::from_amperes(10.0),
+        gear::OUTLET,
         Assumption::UsualForKind,
     );
-    let continuous = spec.continuous.value().copied().unwrap_or(false);
-    if let Some(consumer) =
-        lowering.consumer(("+", "-"), Role::Load, Demand::Current(current.value))
-    {
-        consumer.continuous = continuous;
+    let demand = Demand::Current(current.value);
+    if let Some(consumer) = lowering.consumer(("+", "-"), Role::Load, demand) {
+        consumer.continuous = spec.continuous.value().copied().unwrap_or(false);
     }
 }
 
 pub(super) fn inverter(lowering: &mut Lowering<'_>, spec: &Inverter) {
     let id = lowering.id.as_str();
+    let (volts, notes) = (lowering.volts, &mut *lowering.notes);
     let Some(power) = spec.power.value().copied() else {
-        return lowering.notes.lack(&["item", id, "power"], Wanted::Demand);
+        return notes.lack(&["item", id, "power"], Wanted::Demand);
     };
-    let efficiency = given_or(
+    let usual = Assumption::UsualForKind;
+    let path = |field| ["item", id, field];
+    let efficiency = notes.given_or(
         &spec.efficiency,
-        lowering.notes,
-        &["item", id, "efficiency"],
-        Ratio::from_fraction(0.88),
-        Assumption::UsualForKind,
+        &path("efficiency"),
+        gear::INVERTER_EFFICIENCY,
+        usual,
     );
-    let nominal = lowering.volts.map_or(12.8, Voltage::volts);
-    let cutoff = given_or(
+    let cutoff = notes.given_or(
         &spec.low_cutoff,
-        lowering.notes,
-        &["item", id, "low_cutoff"],
-        Voltage::from_volts(10.5 / 12.8 * nominal),
-        Assumption::UsualForKind,
+        &path("low_cutoff"),
+        gear::inverter_cutoff(volts),
+        usual,
     );
-    let surge = given_or(
+    let surge = notes.given_or(
         &spec.surge,
-        lowering.notes,
-        &["item", id, "surge"],
-        power * 2.0,
-        Assumption::UsualForKind,
+        &path("surge"),
+        gear::inverter_surge(power),
+        usual,
     );
+    // Its full power is the worst that can be plugged in for long.
+    let load = notes.given_or(&spec.load, &path("load"), power, Assumption::Worst);
+    let idle = spec.idle_current.value().copied();
     let demand = Demand::Inverter {
-        load: spec.load.value().copied().unwrap_or(power),
+        load: load.value,
         surge: surge.value,
-        efficiency: Ratio::from_fraction(efficiency.value.fraction().max(0.05)),
+        idle: idle.map_or(Power::from_watts(0.0), |amps| {
+            volts.unwrap_or(gear::SYSTEM) * amps
+        }),
+        efficiency: Ratio::from_fraction(efficiency.value.fraction().max(gear::LEAST_EFFICIENCY)),
         cutoff: cutoff.value,
     };
     if let Some(consumer) = lowering.consumer(("+", "-"), Role::Inverter, demand) {

@@ -144,12 +144,10 @@ pub fn draw(view: &View, form: &Form, after: &str) -> Markup {
                 p.callout role="alert" { (trouble) }
             }
             (summary(form))
-            @if form.element.keyed { (field::id(form)) }
-            @if form.element.name == "item" && new {
-                // Kind and part were chosen before; they stay changeable.
-                input type="hidden" name="chosen" value="1";
+            div.fields {
+                @if form.element.keyed { (field::id(form)) }
+                @for spec in form.fields() { (field::field(view, form, spec)) }
             }
-            @for spec in form.fields() { (field::field(view, form, spec)) }
             p.row {
                 button.primary { @if new { "Add" } @else { "Save" } }
                 @if let Some(id) = &form.id {

@@ -9,7 +9,7 @@ use crate::web::mender::Mending;
 use crate::web::view::View;
 use maud::{Markup, html};
 use wainwright_model::{Edit, Value};
-use wainwright_rules::{Amount, Finding, Fix, Subject};
+use wainwright_rules::{Amount, Finding, Fix, Severity, Subject};
 
 /// One finding, complete, as part of a list.
 pub fn card(view: &View, finding: &Finding) -> Markup {
@@ -150,15 +150,30 @@ pub fn fixes(view: &View, key: &str, finding: &Finding) -> Markup {
 }
 
 fn choices(view: &View, key: &str, fixes: &[Fix]) -> Markup {
+    let ordered = gentlest_first(fixes);
     html! {
-        @if let Some(first) = fixes.first() { (choice(view, key, 0, first)) }
-        @if fixes.len() > 1 {
+        @for (index, fix) in ordered.iter().take(1) { (choice(view, key, *index, fix)) }
+        @if ordered.len() > 1 {
             details id={ "others-" (slug(key)) } {
-                summary { (super::count(fixes.len() - 1, "other way", "other ways")) " to mend it" }
-                @for (index, fix) in fixes.iter().enumerate().skip(1) { (choice(view, key, index, fix)) }
+                summary { (super::count(ordered.len() - 1, "other way", "other ways")) " to mend it" }
+                @for (index, fix) in ordered.iter().skip(1) { (choice(view, key, *index, fix)) }
             }
         }
     }
+}
+
+/// Fixes with their numbers from 0: those that bring nothing bad first, in
+/// each group the cheapest first.
+pub fn gentlest_first(fixes: &[Fix]) -> Vec<(usize, &Fix)> {
+    let mut ordered: Vec<(usize, &Fix)> = fixes.iter().enumerate().collect();
+    let harm = |fix: &Fix| fix.brings.iter().map(|brought| brought.severity).min();
+    // Danger is the least of the signal words.
+    ordered.sort_by_key(|(_, fix)| harm(fix).map_or(0, |worst| match worst {
+        Severity::Danger => 3,
+        Severity::Warning => 2,
+        Severity::Caution | Severity::Notice => 1,
+    }));
+    ordered
 }
 
 /// One fix: what it does, what it changes, and the button.
@@ -177,11 +192,21 @@ pub fn choice(view: &View, key: &str, index: usize, fix: &Fix) -> Markup {
                 @if others > 0 {
                     p.also { "Mends " (super::count(others, "other finding", "other findings")) " as well." }
                 }
-                @for brought in &fix.brings {
-                    p.also { "Brings: " (brought.severity.word()) ", " (brought.headline) }
-                }
+                (brings(key, index, fix))
             }
             button.primary { "Apply" span.unseen { ": " (fix.title) } }
+        }
+    }
+}
+
+/// What a fix makes worse, folded away under its number.
+fn brings(key: &str, index: usize, fix: &Fix) -> Markup {
+    html! {
+        @if !fix.brings.is_empty() {
+            details.brings id={ "brings-" (slug(key)) "-" (index) } {
+                summary { "Brings " (super::count(fix.brings.len(), "lesser finding", "lesser findings")) }
+                ul.plain { @for brought in &fix.brings { li { (sign(brought.severity)) " " (brought.headline) } } }
+            }
         }
     }
 }

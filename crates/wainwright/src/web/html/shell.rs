@@ -63,7 +63,7 @@ pub fn draw(view: &View, page: Page) -> Markup {
                 a.skip href="#main" { "Skip to the page" }
                 header #top {
                     div.name {
-                        a href="/" { (name) }
+                        a href="/" { span #project-name data-region { (name) } }
                         (disk(view))
                     }
                     (tools(view))
@@ -82,7 +82,7 @@ pub fn draw(view: &View, page: Page) -> Markup {
                         }
                     }
                 }
-                main #main tabindex="-1" {
+                main #main.{ @if page.tab == Some(Tab::Wiring) { "wide" } } tabindex="-1" {
                     h1 { (page.title) }
                     p.lede { (page.lede) }
                     (page.main)
@@ -126,13 +126,18 @@ fn step(view: &View, name: &str, word: &str, label: Option<&str>, picture: &str)
         form method="post" action={ "/" (name) } data-live {
             (revision(view.now.revision))
             (back(&view.here))
-            button.quiet id=(name) disabled[label.is_none()] title=[label] {
+            button.quiet id=(name) disabled[label.is_none()] title=[label] aria-label=(name_of(word, label)) {
                 svg viewBox="0 0 24 24" width="20" height="20" aria-hidden="true" focusable="false" { path d=(picture) {} }
                 span.word { (word) }
                 @if let Some(label) = label { span.what { ": " (label) } }
             }
         }
     }
+}
+
+/// On a phone only the picture of the button is seen.
+fn name_of(word: &str, label: Option<&str>) -> String {
+    label.map_or_else(|| word.to_owned(), |label| format!("{word}: {label}"))
 }
 
 /// One button that goes to the other of light and dark; the script knows

@@ -98,12 +98,14 @@ fn wire_form(view: &View) -> Markup {
     let runs = view.query.get("runs").unwrap_or("open");
     html! {
         form.try method="get" action="/bench" data-live data-auto {
-            (inputs(view, &WIRE, asked))
             (crate::web::form::insulations())
-            div.field {
-                label for="try-runs" { "Where it runs" }
-                select #try-runs name="runs" {
-                    @for (id, run) in RUNS { option value=(id) selected[id == runs] { (run_words(run)) } }
+            div.fields {
+                (inputs(view, &WIRE, asked))
+                div.field {
+                    label for="try-runs" { "Where it runs" }
+                    select #try-runs name="runs" {
+                        @for (id, run) in RUNS { option value=(id) selected[id == runs] { (run_words(run)) } }
+                    }
                 }
             }
             label.switch {
@@ -118,7 +120,7 @@ fn wire_form(view: &View) -> Markup {
 fn joint_form(view: &View) -> Markup {
     html! {
         form.try method="get" action="/bench" data-live data-auto {
-            (inputs(view, &JOINT, view.query.has("resistance")))
+            div.fields { (inputs(view, &JOINT, view.query.has("resistance"))) }
             p.row { button.primary { "Try the joint" } }
         }
     }

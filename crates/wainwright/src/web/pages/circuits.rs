@@ -51,8 +51,6 @@ pub async fn page(view: View) -> Response {
             p.row {
                 a.button.primary href="/add/item" { "Add gear" }
                 a.button href="/add/wire" { "Add a wire" }
-                a.button href="/add/state" { "Add a situation" }
-                a.button href="/add/part" { "Add a part" }
             }
             div #table data-region {
                 @match show {

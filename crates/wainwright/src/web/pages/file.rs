@@ -14,6 +14,7 @@ use axum::http::{HeaderValue, StatusCode, header};
 use axum::response::{IntoResponse, Response};
 use maud::{Markup, html};
 use std::collections::BTreeMap;
+use std::path::Path;
 use wainwright_model::Problem;
 
 /// The page.
@@ -37,7 +38,28 @@ pub async fn save(view: View, sent: Sent) -> Response {
                 Refusal::TooLarge => StatusCode::PAYLOAD_TOO_LARGE,
                 _ => StatusCode::CONFLICT,
             };
-            now.refused(status, whole(&now, &text, Some(&refusal)))
+            let why = format!(
+                "{} Your text is kept below; the text that stands on the disk now is under it. Put both together, then save.",
+                sentence(&refusal)
+            );
+            now.refused(status, whole(&now, &text, Some(&why)))
+        }
+    }
+}
+
+/// Another name for the file was sent.
+pub async fn save_as(view: View, sent: Sent) -> Response {
+    let typed = sent.0.get("path").unwrap_or("").trim();
+    if typed.is_empty() {
+        let page = whole(&view, &view.study().text, Some("Not saved: a name is needed."));
+        return view.refused(StatusCode::UNPROCESSABLE_ENTITY, page);
+    }
+    match blocking(|| view.app.session.save_as(Path::new(typed))) {
+        Ok(_) => go("/file"),
+        Err(error) => {
+            let why = format!("Not saved: {error}.");
+            let page = whole(&view, &view.study().text, Some(&why));
+            view.refused(StatusCode::CONFLICT, page)
         }
     }
 }
@@ -65,19 +87,14 @@ pub async fn json(view: View) -> Response {
     Json(blocking(|| report(view.study(), path.as_deref(), fixes))).into_response()
 }
 
-fn whole(view: &View, text: &str, refused: Option<&Refusal>) -> Page {
+fn whole(view: &View, text: &str, refused: Option<&str>) -> Page {
     Page {
         tab: Some(Tab::File),
         title: "File".into(),
         lede: "The project as it stands on the disk: one readable text that is yours.",
         main: html! {
             p { code.path { (view.now.path.display()) } }
-            @if let Some(refusal) = refused {
-                div.callout role="alert" {
-                    p { (sentence(refusal)) }
-                    p { "Your text is kept below. The text that stands on the disk now is under it; put both together, then save." }
-                }
-            }
+            @if let Some(why) = refused { p.callout role="alert" { (why) } }
             div #file-problems data-region { (problems(view)) }
             (editor(view, text, refused.is_some()))
             div #file-text data-region { (listing(view)) }
@@ -99,6 +116,17 @@ fn problems(view: &View) -> Markup {
 fn editor(view: &View, text: &str, open: bool) -> Markup {
     html! {
         p.row { a.button href="/file/download" download { "Download" } a.button href="/api/report" { "Report as JSON" } }
+        details #another-name {
+            summary { "Save under another name" }
+            form.edit method="post" action="/file/save-as" {
+                div.field {
+                    label for="path" { "New file" }
+                    p.hint #hint-path { "A full path, or a name in the folder the program was started in. An existing file is left as it is; from then on the new one is worked on." }
+                    input #path name="path" autocomplete="off" spellcheck="false" aria-describedby="hint-path" placeholder="my-trailer.toml";
+                }
+                p.row { button.primary { "Save as" } }
+            }
+        }
         details #editor open[open] {
             summary { "Change the text by hand" }
             form method="post" action="/file" #edit-text data-region {

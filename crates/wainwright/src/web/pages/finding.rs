@@ -21,7 +21,10 @@ pub async fn page(view: View) -> Response {
         title: "One finding".into(),
         lede: "Everything behind one thing that is wrong: figures, what mends it, and how the number came about.",
         main: html! {
-            div.findings #finding data-region { (card(&view, finding)) }
+            section aria-labelledby="wrong" {
+                h2 #wrong { "What is wrong" }
+                div.findings #finding data-region { (card(&view, finding)) }
+            }
             (subjects(&view, finding))
             (worked(&view, finding))
         },

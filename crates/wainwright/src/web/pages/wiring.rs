@@ -111,7 +111,7 @@ pub async fn page(view: View) -> Response {
     view.page(Page {
         tab: Some(Tab::Wiring),
         title: "Wiring".into(),
-        lede: "The whole wiring as it is typed, in one situation: pick a wire or a piece of gear to see its numbers.",
+        lede: "The whole wiring in one situation; pick a wire or a piece of gear to see its numbers.",
         main: html! {
             @if empty { (nothing_yet()) } @else {
                 div #controls data-region { (controls::controls(&view, &asked)) }
@@ -149,6 +149,7 @@ fn sheet(view: &View, asked: &Asked) -> Markup {
             div.frame #frame tabindex="0" role="region" aria-label="Schematic; arrow keys move it, plus and minus zoom, 0 fits it" {
                 div #drawing data-region data-keep { (PreEscaped(drawing)) }
             }
+            div #legend data-region { (controls::legend(asked.colour)) }
             p.hint {
                 "Drag to move, wheel or pinch to zoom. Tab reaches every wire and device; arrow keys go to the neighbour, Enter selects."
             }

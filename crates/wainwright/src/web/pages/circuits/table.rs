@@ -179,16 +179,31 @@ fn address(view: &View, column: &Column, sorted: Option<bool>) -> String {
     format!("/circuits?sort={}{down}{kept}", column.id)
 }
 
-/// The buttons at the end of a row.
+/// Picture and word of what can be done with a row.
+const ACTIONS: [(&str, &str); 3] = [
+    ("Change", "M4 20h4L19 9l-4-4L4 16zM13 7l4 4"),
+    ("Duplicate", "M9 9h11v11H9zM15 9V4H4v11h5"),
+    ("Delete", "M5 7h14M10 7V4h4v3M7 7l1 13h8l1-13M10 11v5M14 11v5"),
+];
+
+/// What can be done with a row, at its end.
 pub fn actions(element: &str, id: &str, label: &str) -> Cell {
     let id = encoded(id);
+    let address = |word: &str| match word {
+        "Change" => format!("/edit/{element}/{id}"),
+        "Duplicate" => format!("/add/{element}?copy={id}"),
+        _ => format!("/delete/{element}/{id}"),
+    };
     Cell::shown(
         "",
         html! {
             span.actions {
-                a href={ "/edit/" (element) "/" (id) } { "Change" span.unseen { " " (label) } }
-                a href={ "/add/" (element) "?copy=" (id) } { "Duplicate" span.unseen { " " (label) } }
-                a href={ "/delete/" (element) "/" (id) } { "Delete" span.unseen { " " (label) } }
+                @for (word, picture) in ACTIONS {
+                    a href=(address(word)) title=(word) data-action=(word) {
+                        svg viewBox="0 0 24 24" width="20" height="20" aria-hidden="true" focusable="false" { path d=(picture) {} }
+                        span.unseen { (word) " " (label) }
+                    }
+                }
             }
         },
     )

@@ -2,7 +2,7 @@
 
 use super::is_computed;
 use crate::views::system;
-use crate::web::html::finding::{choice, place, place_address, place_words};
+use crate::web::html::finding::{choice, gentlest_first, place, place_address, place_words};
 use crate::web::html::sign::sign;
 use crate::web::html::{encoded, slug};
 use crate::web::mender::Mending;
@@ -54,7 +54,7 @@ fn mend(view: &View, finding: &Finding) -> Markup {
         p { (sign(finding.severity)) " " a href={ "#finding-" (slug(&key)) } { (finding.headline) } }
         @match view.fixes(&key) {
             Mending::Done(fixes) if !fixes.is_empty() => {
-                @for fix in fixes.iter().take(1) { (choice(view, &key, 0, fix)) }
+                @for (index, fix) in gentlest_first(&fixes).into_iter().take(1) { (choice(view, &key, index, fix)) }
             },
             Mending::Done(_) => p {
                 a.button.primary href={ "/rules/" (finding.rule) "#what-to-do" } { "What to do about it" }

@@ -30,10 +30,9 @@ pub fn controls(view: &View, asked: &Asked) -> Markup {
                 }
             }
             button.show { "Show" }
+            (outcome(view, asked))
             (loads(view, asked))
         }
-        (outcome(view, asked))
-        (legend(asked.colour))
     }
 }
 
@@ -151,7 +150,8 @@ fn weakest_words(assessment: &Assessment, item: &str) -> String {
     assessment.consumer(item).map_or_else(|| item.to_owned(), |gear| gear.label.clone())
 }
 
-fn legend(colour: Colour) -> Markup {
+/// What the colours mean.
+pub fn legend(colour: Colour) -> Markup {
     let ends = match colour {
         Colour::Findings => None,
         Colour::Temperature => Some(("as the air around", "at the limit of the insulation")),
@@ -169,15 +169,15 @@ fn legend(colour: Colour) -> Markup {
                         }
                     }
                     span { (high) }
-                    span.key { span.dash {} "carries nothing" }
                 },
                 None => {
-                    span.key { span.swatch.bad {} "danger or warning (!)" }
-                    span.key { span.swatch.watch {} "caution (?)" }
-                    span.key { span.swatch.calm {} "nothing found" }
-                    span.key { span.dash {} "carries nothing" }
+                    span.key { span.swatch.plus {} "plus" }
+                    span.key { span.swatch.minus {} "minus" }
+                    span.key { span.swatch.bad {} "danger or warning" }
+                    span.key { span.swatch.watch {} "caution" }
                 },
             }
+            span.key { span.swatch.off {} "carries nothing" }
         }
     }
 }

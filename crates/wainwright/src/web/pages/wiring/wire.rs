@@ -4,7 +4,7 @@
 use super::panel;
 use super::Asked;
 use crate::views::basis::BasisView;
-use crate::views::state::{state_label, terminal};
+use crate::views::state::state_label;
 use crate::web::html::bar::{bar, share_bar};
 use crate::web::schematic::run_words;
 use crate::web::view::{View, marked};
@@ -147,9 +147,4 @@ pub fn workings(asked: &Asked, wire: &WireResult) -> Markup {
             ("What it bears for ever", Ask::WireAmpacity { wire: id }),
         ],
     )
-}
-
-/// "house.+ to main-fuse.in".
-pub fn ends(wire: &WireResult) -> String {
-    format!("{} to {}", terminal(&wire.from), terminal(&wire.to))
 }

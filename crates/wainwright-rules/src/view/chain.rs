@@ -2,7 +2,7 @@
 //! what follows. Shared by `overloaded-chain` and its remedy. Not here:
 //! judgement.
 
-use crate::view::Graph;
+use super::Graph;
 use std::collections::BTreeSet;
 use wainwright_analysis::result::Assessment;
 

@@ -1,4 +1,4 @@
-//! Oracle: every state of both demos, solved again by ngspice.
+//! Every state of both demos, solved again by ngspice.
 
 use std::process::Command;
 use wainwright_analysis::{assess, catalogue, netlist};
@@ -9,8 +9,8 @@ const TOLERANCE: f64 = 1e-6;
 #[test]
 fn ngspice_finds_the_same_voltages_in_every_state_of_both_demos() {
     let demos = [
-        include_str!("../../../examples/dark-sky.toml"),
-        include_str!("../../../examples/dark-sky-metric.toml"),
+        include_str!("../../../../examples/dark-sky.toml"),
+        include_str!("../../../../examples/dark-sky-metric.toml"),
     ];
     let mut compared = 0;
     for (demo, text) in demos.iter().enumerate() {

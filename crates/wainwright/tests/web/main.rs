@@ -1,0 +1,11 @@
+//! Stories told over HTTP: a browser of the person's own computer, and
+//! strangers, ask a server at work.
+
+mod client;
+mod edits;
+mod escaping;
+mod forms;
+mod live;
+mod pages;
+mod strangers;
+mod wiring;
