@@ -1,6 +1,6 @@
 //! A value and where it came from: typed, taken from a part, looked up in a
 //! published table, or assumed because nobody has said yet. Not here: how a
-//! value is chosen (see [`crate::resolve`]).
+//! value is chosen (the circuit does that).
 
 use wainwright_model::Place;
 use wainwright_reference::Source;

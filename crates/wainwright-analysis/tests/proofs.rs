@@ -1,5 +1,12 @@
 //! Proofs: published cases through the whole chain from text to result.
 
+#![allow(
+    clippy::unwrap_used,
+    clippy::expect_used,
+    clippy::panic,
+    reason = "a test that cannot go on has failed"
+)]
+
 use wainwright_analysis::quick::{self, JointVerdict, WireQuestion};
 use wainwright_analysis::result::Run;
 use wainwright_units::{

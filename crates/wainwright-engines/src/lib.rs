@@ -1,4 +1,4 @@
-//! Solvers over plain structs: network, conductor heat, protection, faults.
+//! Solvers over plain structs: network, conductor heat, protection, faults; weight and towing.
 //!
 //! Every engine is a folder with few public functions over plain values. Engines know units and
 //! nothing else: no tables, no thresholds, no project, no user wording, no input or output.
@@ -8,10 +8,17 @@
     reason = "units stand in brackets in doc comments"
 )]
 
+pub mod balance;
 pub mod conductor;
 pub mod conductor_heat;
 pub mod fault_currents;
 pub mod faults;
 pub mod network;
 pub mod protection;
+pub mod refusal;
+pub mod road_load;
+pub mod rollover;
 pub mod sparse;
+pub mod sway;
+pub mod tie_down;
+pub mod weigh_in;

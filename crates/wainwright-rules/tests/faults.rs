@@ -67,20 +67,27 @@ fn weak_short_is_mended_by_the_next_fuse_that_opens() {
     );
 }
 
-/// The first wire at the battery, in another size.
-fn first(size: &str) -> Story {
-    let old = "to = \"main.in\"\nsize = \"6 AWG\"";
-    clean_with(&[(old, &old.replace("6 AWG", size))])
+/// The feed of the fuse block, 5 ft long, in another size.
+fn feed(size: &str) -> Story {
+    let old = "to = \"block.in\"\nsize = \"8 AWG\"\ninsulation = \"gxl\"\nlength = \"8 ft\"";
+    clean_with(&[(old, &old.replace("8 AWG", size).replace("8 ft", "5 ft"))])
 }
 
 #[test]
 fn wire_not_shown_to_survive_is_a_caution() {
-    // A short behind the 60 A fuse draws 1600 A, 27 times its rating. The gates
-    // end at 6 times with 1 s; 1600 A for 1 s is 2.6e6 A²s, while 8 AWG XLPE bears
-    // k²S² = 1.43e6 A²s and 6 AWG 3.61e6 A²s.
-    let story = first("8 AWG");
+    // A short at the end of the feed draws 13.4 V over 7.4 mΩ of battery and
+    // 5.1 mΩ (10 AWG) or 3.2 mΩ (8 AWG) of feed and a little more: about 1000 A,
+    // 16 times the 60 A fuse, whose gates end at 6 times with 1 s: some 1e6 A²s.
+    // From 40 °C to 250 °C copper bears (176 · S)²: 10 AWG 8.6e5, 8 AWG 2.2e6 A²s.
+    let story = feed("10 AWG");
     let finding = story.one("insulation-fails-in-short").clone();
+    // The circuit is named for its first wire; the feed is the one at risk.
     assert_eq!(finding.key(), "insulation-fails-in-short:wire.bat-main");
+    assert!(
+        finding.headline.contains("wire feed"),
+        "{}",
+        finding.headline
+    );
     assert_eq!(finding.severity, Severity::Caution);
     assert!(
         finding.headline.contains("cannot be shown"),
@@ -94,13 +101,33 @@ fn wire_not_shown_to_survive_is_a_caution() {
     );
     let fixes = story.fixed(&finding);
     assert!(
-        fixes
-            .iter()
-            .any(|f| f.title.contains("6 AWG for wire bat-main")),
+        fixes.iter().any(|f| f.title.contains("8 AWG")),
         "{:?}",
         titles(&fixes)
     );
-    first("6 AWG").silent("insulation-fails-in-short");
+    feed("8 AWG").silent("insulation-fails-in-short");
+}
+
+#[test]
+fn short_tap_to_a_fuse_of_its_own_is_left_out() {
+    // 4 in of 10 AWG from the 60 A circuit to a 15 A fuse may stay; 10 in may not.
+    let tap = |length: &str| {
+        clean_and(&format!(
+            "[item.tap-fuse]\nkind = \"fuse\"\nfamily = \"maxi-blade\"\nrating = \"20 A\"\ninterrupt = \"10 kA\"\n\n\
+             [item.pump]\nkind = \"load\"\ncurrent = \"4 A\"\n\n\
+             [wire.tap]\nfrom = \"main.out\"\nto = \"tap-fuse.in\"\nsize = \"14 AWG\"\ninsulation = \"gxl\"\nlength = \"{length}\"\n\n\
+             [wire.pump-pos]\nfrom = \"tap-fuse.out\"\nto = \"pump.+\"\nsize = \"14 AWG\"\ninsulation = \"gxl\"\nlength = \"8 ft\"\n\n\
+             [wire.pump-neg]\nfrom = \"pump.-\"\nto = \"minus.4\"\nlike = \"pump-pos\"\n"
+        ))
+    };
+    tap("7 in").silent("oversized-fuse");
+    let story = tap("10 in");
+    let finding = story.one("oversized-fuse");
+    assert!(
+        finding.headline.contains("wire tap"),
+        "{}",
+        finding.headline
+    );
 }
 
 #[test]

@@ -244,3 +244,15 @@ fn not_selective_names_the_fuse_that_opens_needlessly() {
         finding.headline
     );
 }
+
+#[test]
+fn not_selective_needs_a_second_fuse_in_the_way() {
+    let single = with(
+        CLEAN,
+        &[(
+            "[item.main]\nkind = \"fuse\"\nfamily = \"terminal\"\nrating = \"60 A\"\n",
+            "[item.main]\nkind = \"switch\"\nstyle = \"battery\"\nrating = \"200 A\"\n",
+        )],
+    );
+    Story::new(&single).silent("not-selective");
+}

@@ -273,3 +273,26 @@ fn parallel_batteries_are_mended_by_fuses_at_their_terminals() {
     let fixes = story.fixed(&finding);
     assert!(fixes[0].title.contains("bat2.+"), "{:?}", titles(&fixes));
 }
+
+#[test]
+fn sources_with_a_fuse_each_add_up() {
+    // Battery behind 60 A and a charger of 40 A feed the block: together 100 A
+    // where 8 AWG bears less.
+    let story = clean_and(
+        "[item.shore]\nkind = \"shore-charger\"\noutput_current = \"40 A\"\ncharge_voltage = \"14.2 V\"\n\n\
+         [wire.c1]\nfrom = \"shore.+\"\nto = \"main.out\"\nsize = \"8 AWG\"\ninsulation = \"gxl\"\nlength = \"2 ft\"\n\n\
+         [wire.c2]\nfrom = \"shore.-\"\nto = \"bat.-\"\nlike = \"c1\"\n",
+    );
+    let bears = story
+        .assessment
+        .wire("feed")
+        .expect("wire")
+        .ampacity
+        .in_force
+        .amperes();
+    assert!(bears * 1.07 < 100.0, "{bears}");
+    let finding = story.at("sources-add-up", "wire.feed");
+    assert_eq!(finding.severity, Severity::Notice);
+    assert!((finding.value.as_ref().expect("value").value - 100.0).abs() < 1e-6);
+    Story::new(CLEAN).silent("sources-add-up");
+}

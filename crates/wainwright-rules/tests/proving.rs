@@ -13,10 +13,12 @@ fn judging_is_deterministic_and_sorted() {
     assert_eq!(story.findings, again);
     for pair in story.findings.windows(2) {
         assert!(pair[0].severity <= pair[1].severity);
-        if pair[0].severity == pair[1].severity {
-            if let (Some(a), Some(b)) = (pair[0].margin, pair[1].margin) {
-                assert!(a.fraction() <= b.fraction(), "smallest margin first");
-            }
+        if let (true, Some(a), Some(b)) = (
+            pair[0].severity == pair[1].severity,
+            pair[0].margin,
+            pair[1].margin,
+        ) {
+            assert!(a.fraction() <= b.fraction(), "smallest margin first");
         }
     }
 }
@@ -132,4 +134,24 @@ fn assumed_values_are_named_by_path() {
         "{:?}",
         finding.assumptions
     );
+}
+
+/// The larger invented trailers of the repository: every fix that is offered
+/// for the worst findings holds.
+#[test]
+fn worst_findings_of_the_example_trailers_have_fixes_that_hold() {
+    for text in [
+        include_str!("../../../examples/dark-sky.toml"),
+        include_str!("../../../examples/dark-sky-metric.toml"),
+    ] {
+        let story = Story::new(text);
+        assert!(!story.findings.is_empty());
+        let worst = story
+            .findings
+            .iter()
+            .filter(|f| f.severity == wainwright_rules::Severity::Danger);
+        for finding in worst.take(4) {
+            story.fixed(finding);
+        }
+    }
 }

@@ -3,6 +3,8 @@
 //!
 //! Not here: behaviour of the program.
 
+#![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
+
 mod crates;
 mod documents;
 mod fixtures;

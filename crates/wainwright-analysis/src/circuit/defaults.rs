@@ -12,7 +12,8 @@ pub(crate) use battery::{charge_voltage, chemistry, module_shape};
 pub(crate) use limits::limits;
 pub(crate) use protection::{family, interrupt};
 pub(crate) use wire::{
-    USUAL_WIRE_METRES, WEAKEST_INSULATION, build, foam_conductivity, insulation, insulation_exists,
+    Shelf, USUAL_WIRE_METRES, WEAKEST_INSULATION, build, foam_conductivity, insulation,
+    insulation_exists,
 };
 
 use crate::known::{Basis, Known};
@@ -20,10 +21,10 @@ use wainwright_reference::Sourced;
 use wainwright_reference::joint::{Joint, joint_resistance};
 use wainwright_units::{CrossSection, Resistance};
 
-/// Smallest resistance of anything in the circuit [Ω]: below it a contact is
+/// Smallest resistance of anything in the circuit \[Ω\]: below it a contact is
 /// as good as a piece of copper a millimetre long, and the numbers stay sound.
 const LEAST_OHMS: f64 = 1e-6;
-/// From this metal area on a wire ends in a bolted lug instead of a crimp [mm²].
+/// From this metal area on a wire ends in a bolted lug instead of a crimp \[mm²\].
 const LUG_FROM_MM2: f64 = 8.0;
 
 /// A resistance no smaller than the circuit can carry.

@@ -130,6 +130,9 @@ pub(crate) struct Fixed {
     pub(crate) branch: Resistance,
     /// Of the whole thing, between any two of its terminals.
     pub(crate) whole: Known<Resistance>,
+    /// Whether it is a joint that is judged by its heat: a splice. A shunt is
+    /// made to be warm, and a frame is no one place.
+    pub(crate) joint: bool,
 }
 
 /// Gear that gives or takes.

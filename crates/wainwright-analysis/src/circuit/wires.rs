@@ -29,11 +29,13 @@ pub(super) fn add_all(
         gear,
     };
     let mut wires = Vec::new();
+    let mut shelf = defaults::Shelf::default();
     for (id, fields) in project.wires.iter() {
         let from = ends.end(id, "from", fields.from.value(), notes);
         let to = ends.end(id, "to", fields.to.value(), notes);
         if let (Some(from), Some(to)) = (from, to) {
-            wires.extend(add_one(id, fields, (from, to), limits, notes));
+            let ends = (from, to);
+            wires.extend(add_one(id, fields, ends, limits, &mut shelf, notes));
         }
     }
     wires
@@ -96,6 +98,7 @@ impl Ends<'_> {
             item: end.item.clone(),
             branch: at_least_contact(whole.value * 0.5),
             whole,
+            joint: matches!(item.spec, Spec::Splice(_)),
         });
         Some(node)
     }
@@ -106,6 +109,7 @@ fn add_one(
     fields: &WireFields,
     ends: (End, End),
     limits: &Limits,
+    shelf: &mut defaults::Shelf,
     notes: &mut Notes,
 ) -> Option<Wire> {
     let name = id.as_str();
@@ -120,9 +124,9 @@ fn add_one(
         Assumption::UsualForKind,
     );
     let insulation = insulation(name, fields, notes);
-    let class = defaults::insulation(&insulation.value);
     let tinned = tinned(name, fields, notes);
-    let build = defaults::build(size.value, tinned, &class);
+    let stock = shelf.take(size.value, tinned, &insulation.value);
+    let (class, build) = (&stock.class, stock.build);
     let (run, bundle) = place(name, fields, notes);
     let air = notes
         .given(&fields.air)

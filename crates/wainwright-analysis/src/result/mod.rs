@@ -21,7 +21,7 @@ use wainwright_units::{Charge, Current, Length, Power, Ratio, Resistance, Temper
 /// Everything computed about one trailer.
 #[derive(Debug, Clone)]
 pub struct Assessment {
-    /// Nominal voltage of the system, from its batteries [V].
+    /// Nominal voltage of the system, from its batteries \[V\].
     pub system_volts: Option<Known<Voltage>>,
     /// Rated capacity of all batteries together: strings in parallel add, a
     /// string has that of its smallest battery; `None` where one is not given.
@@ -47,8 +47,7 @@ pub struct Assessment {
     pub loose: Vec<Loose>,
     /// Gear whose plus and minus terminals sit on the wrong sides.
     pub reversed: Vec<Id>,
-    /// Ends of wires, contacts of switches, shunts, splices and frames, with
-    /// the heat they make.
+    /// Ends of wires, contacts of switches and splices, with the heat they make.
     pub joints: Vec<JointResult>,
     /// Every value nobody gave, with the stand-in used.
     pub assumptions: Vec<AssumedValue>,
@@ -117,7 +116,7 @@ pub struct JointResult {
 pub enum JointOwner {
     /// The `from` end (false) or `to` end (true) of a wire.
     WireEnd(Id, bool),
-    /// The contact inside a switch (way number for a bank, else 0).
+    /// The contact inside a switch (way number for a bank, else 0), or a splice.
     Contact(Id, usize),
 }
 

@@ -11,7 +11,7 @@ use wainwright_reference::ampacity::{
 use wainwright_reference::surroundings::{Air, air_temperature};
 use wainwright_units::{Current, Ratio, Temperature};
 
-/// Ambient of the ampacity tables when their own row is missing [°C].
+/// Ambient of the ampacity tables when their own row is missing \[°C\].
 const TABLE_CELSIUS: f64 = 30.0;
 
 /// Ampacity of one conductor.

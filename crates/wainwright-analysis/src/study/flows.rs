@@ -11,14 +11,14 @@ use wainwright_units::Current;
 
 /// Ways that are added up for one conductor before it counts as unlimited.
 const MOST_WAYS: usize = 1000;
-/// Capacity left over that counts as none [A].
+/// Capacity left over that counts as none \[A\].
 const NONE_LEFT: f64 = 1e-9;
 
 /// A source with both its terminals.
 struct Source {
     plus: usize,
     minus: usize,
-    /// What it gives for long [A]; infinite for a battery.
+    /// What it gives for long \[A\]; infinite for a battery.
     most: f64,
 }
 
@@ -91,9 +91,9 @@ fn sources(circuit: &Circuit) -> Vec<Source> {
 /// Flows over one graph, with room that is used again.
 struct Flow<'a> {
     graph: &'a Graph,
-    /// Per branch: node it starts at, what it lets through [A].
+    /// Per branch: node it starts at, what it lets through \[A\].
     branches: Vec<(usize, f64)>,
-    /// Per branch: flow from its start to its end [A].
+    /// Per branch: flow from its start to its end \[A\].
     now: Vec<f64>,
     /// Per node: how it was found, in the round it was found in.
     found: Vec<(usize, Found)>,

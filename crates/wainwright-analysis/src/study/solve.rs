@@ -12,7 +12,7 @@ use wainwright_engines::network::{
 };
 use wainwright_units::{Current, Length, LineHeat, Resistance, Temperature, Voltage};
 
-/// Temperature change below which the loop has settled [K].
+/// Temperature change below which the loop has settled \[K\].
 const SETTLED_KELVINS: f64 = 0.1;
 /// Change of a current, as a share of it, that moves no temperature by more
 /// than a tenth of what counts as settled: the rise goes with the square.
@@ -155,8 +155,8 @@ fn best_share(circuit: &Circuit, input: &Consumer) -> f64 {
             open, best_volts, ..
         } = circuit.consumers[source].demand
         {
-            best = best + best_volts;
-            all = all + open;
+            best += best_volts;
+            all += open;
         }
     }
     if all.volts() > 0.0 { best / all } else { 0.0 }

@@ -69,6 +69,10 @@ pub(crate) fn other_family(
     }
     let id = device.item.as_str();
     let breaker = device.family == "breaker";
+    let of_part = project
+        .items
+        .get(id)
+        .is_some_and(|item| item.part.is_some());
     let mut families = series::families_for(fault, volts, device.rating.value);
     // Another rating than today's is the last resort.
     families.sort_by(|a, b| a.1.total_cmp(&b.1));
@@ -83,8 +87,12 @@ pub(crate) fn other_family(
             for stale in stale_fields(project, device) {
                 edits.push(edits::unset(&["item", id, stale]));
             }
-            if breaker {
+            if breaker || of_part {
                 edits.push(edits::set_text(&["item", id, "kind"], "fuse"));
+            }
+            // What the old part says about interrupting is no longer true.
+            if of_part {
+                edits.push(edits::unset(&["item", id, "part"]));
             }
             let title = format!(
                 "Replace the {} by a {} {family} fuse",

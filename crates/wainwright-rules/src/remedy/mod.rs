@@ -5,6 +5,7 @@ pub(crate) mod added;
 pub(crate) mod edits;
 pub(crate) mod feeds;
 pub(crate) mod fuses;
+pub(crate) mod hub;
 pub(crate) mod likeness;
 pub(crate) mod placing;
 pub(crate) mod returns;

@@ -2,6 +2,7 @@
 //! joints as links between the assessment's nodes. Not here: currents, which
 //! the assessment already holds.
 
+use std::cell::OnceCell;
 use std::collections::{BTreeMap, BTreeSet, VecDeque};
 use wainwright_analysis::result::{Assessment, Role};
 use wainwright_model::{Id, Project, Spec};
@@ -24,7 +25,9 @@ pub(crate) enum Link {
 pub(crate) struct Graph {
     links: Vec<(usize, usize, Link)>,
     at: Vec<Vec<usize>>,
-    count: usize,
+    batteries: BTreeSet<usize>,
+    /// What each wire serves, found when first asked for.
+    served: OnceCell<Vec<Vec<usize>>>,
     terminals: BTreeMap<(String, String), usize>,
     kinds: BTreeMap<usize, BTreeSet<Tap>>,
 }
@@ -44,7 +47,8 @@ impl Graph {
         let mut graph = Self {
             links: Vec::new(),
             at: vec![Vec::new(); assessment.nodes.len()],
-            count: assessment.nodes.len(),
+            batteries: battery_nodes(assessment),
+            served: OnceCell::new(),
             terminals: BTreeMap::new(),
             kinds: BTreeMap::new(),
         };
@@ -98,14 +102,14 @@ impl Graph {
     /// Every node that can be reached from `start` along links that may be
     /// crossed, `start` included.
     pub(crate) fn reach(&self, start: usize, cross: impl Fn(&Link) -> bool) -> BTreeSet<usize> {
-        let mut seen = vec![false; self.count.max(start + 1)];
+        let mut seen = vec![false; self.at.len()];
         let mut open = vec![start];
         let mut reached = Vec::new();
         while let Some(node) = open.pop() {
-            if seen.get(node).copied().unwrap_or(true) {
-                continue;
+            match seen.get_mut(node) {
+                Some(slot) if !*slot => *slot = true,
+                _ => continue,
             }
-            seen[node] = true;
             reached.push(node);
             let links = self.links_at(node).filter(|(link, _)| cross(link));
             open.extend(links.map(|(_, other)| other));
@@ -148,17 +152,45 @@ impl Graph {
     /// wire is cut. Indices into the assessment's consumers, in its order. In
     /// an island without battery, the smaller of its two parts.
     pub(crate) fn behind(&self, assessment: &Assessment, wire: usize) -> Vec<usize> {
+        let all = self.served.get_or_init(|| {
+            (0..assessment.wires.len())
+                .map(|wire| self.find_behind(assessment, wire))
+                .collect()
+        });
+        all.get(wire).cloned().unwrap_or_default()
+    }
+
+    fn find_behind(&self, assessment: &Assessment, wire: usize) -> Vec<usize> {
         let Some(result) = assessment.wires.get(wire) else {
             return Vec::new();
         };
-        let batteries = battery_nodes(assessment);
         [result.to_node, result.from_node]
             .into_iter()
-            .map(|end| self.reach(end, |link| *link != Link::Wire(wire)))
-            .filter(|reached| reached.is_disjoint(&batteries))
-            .map(|reached| gear_at(assessment, &reached))
+            .filter_map(|end| self.cut_off(end, wire))
+            .map(|seen| gear_at(assessment, &seen))
             .min_by_key(Vec::len)
             .unwrap_or_default()
+    }
+
+    /// Which nodes hang on `start` when a wire is cut; nothing as soon as a
+    /// battery is among them.
+    fn cut_off(&self, start: usize, wire: usize) -> Option<Vec<bool>> {
+        let mut seen = vec![false; self.at.len()];
+        let mut open = vec![start];
+        while let Some(node) = open.pop() {
+            match seen.get_mut(node) {
+                Some(slot) if !*slot => *slot = true,
+                _ => continue,
+            }
+            if self.batteries.contains(&node) {
+                return None;
+            }
+            let links = self
+                .links_at(node)
+                .filter(|(link, _)| **link != Link::Wire(wire));
+            open.extend(links.map(|(_, other)| other));
+        }
+        Some(seen)
     }
 
     /// The loads among the gear behind a wire.
@@ -261,9 +293,10 @@ pub(crate) fn battery_nodes(assessment: &Assessment) -> BTreeSet<usize> {
         .collect()
 }
 
-/// Gear other than batteries with a terminal on one of these nodes.
-fn gear_at(assessment: &Assessment, nodes: &BTreeSet<usize>) -> Vec<usize> {
-    let here = |pair: (usize, usize)| nodes.contains(&pair.0) || nodes.contains(&pair.1);
+/// Gear other than batteries with a terminal on one of the seen nodes.
+fn gear_at(assessment: &Assessment, seen: &[bool]) -> Vec<usize> {
+    let at = |node: usize| seen.get(node).copied().unwrap_or(false);
+    let here = |pair: (usize, usize)| at(pair.0) || at(pair.1);
     let gear = assessment.consumers.iter().enumerate();
     gear.filter(|(_, c)| c.role != Role::Battery && c.nodes.is_some_and(here))
         .map(|(index, _)| index)

@@ -2,7 +2,7 @@
 //! One finding for each fuse or fuse block. Not here: voltage (`voltage-rating-too-low`).
 
 use crate::finding::{Amount, Finding, Subject};
-use crate::remedy::fuses;
+use crate::remedy::{fuses, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, subjects, words};
@@ -71,12 +71,10 @@ impl Rule for InterruptRatingTooLow {
             return Vec::new();
         };
         let fault = device.largest_fault.unwrap_or(Current::from_amperes(0.0));
-        Remedy::some(vec![fuses::other_family(
-            project,
-            device,
-            fault,
-            volts.value,
-        )])
+        let other = fuses::other_family(project, device, fault, volts.value);
+        let thicker = sizes::thicker(assessment, &limits::protects(assessment, device));
+        let both = fuses::both(&other, &thicker);
+        Remedy::some(vec![other, both])
     }
 }
 

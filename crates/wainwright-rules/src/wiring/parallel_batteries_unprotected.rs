@@ -80,15 +80,13 @@ fn about(assessment: &Assessment, project: &Project, group: &[&ConsumerResult]) 
             .also(Subject::Item(battery.item.clone()))
             .assuming(assessment, &["item", battery.item.as_str(), "capacity"]);
     }
-    if severity == Severity::Warning {
-        if let Some(bank) = large {
-            let text = format!("{:.0} Ah", bank.value.above_ampere_hours);
-            let basis = wainwright_analysis::known::Basis::Table(bank.source);
-            finding = finding.over(
-                Amount::computed("Q", hours, format!("{hours:.0} Ah")),
-                Amount::based("Q", bank.value.above_ampere_hours, text, &basis),
-            );
-        }
+    if let Some(bank) = large.filter(|_| severity == Severity::Warning) {
+        let text = format!("{:.0} Ah", bank.value.above_ampere_hours);
+        let basis = wainwright_analysis::known::Basis::Table(bank.source);
+        finding = finding.over(
+            Amount::computed("Q", hours, format!("{hours:.0} Ah")),
+            Amount::based("Q", bank.value.above_ampere_hours, text, &basis),
+        );
     }
     finding
 }

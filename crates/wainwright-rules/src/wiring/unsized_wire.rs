@@ -34,10 +34,10 @@ impl Rule for UnsizedWire {
     fn find(&self, assessment: &Assessment, _: &Project) -> Vec<Finding> {
         let mut by_wire: BTreeMap<&str, Vec<&Missing>> = BTreeMap::new();
         for missing in &assessment.missing {
-            if let [table, id, ..] = missing.path.as_slice() {
-                if table == "wire" {
-                    by_wire.entry(id).or_default().push(missing);
-                }
+            if let [table, id, ..] = missing.path.as_slice()
+                && table == "wire"
+            {
+                by_wire.entry(id).or_default().push(missing);
             }
         }
         by_wire

@@ -34,10 +34,10 @@ impl Rule for UntoldFigure {
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let mut by_item: BTreeMap<&str, Vec<&Missing>> = BTreeMap::new();
         for missing in &assessment.missing {
-            if let [table, id, ..] = missing.path.as_slice() {
-                if table == "item" {
-                    by_item.entry(id).or_default().push(missing);
-                }
+            if let [table, id, ..] = missing.path.as_slice()
+                && table == "item"
+            {
+                by_item.entry(id).or_default().push(missing);
             }
         }
         by_item

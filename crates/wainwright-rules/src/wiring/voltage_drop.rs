@@ -36,9 +36,10 @@ impl Rule for VoltageDrop {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
+        let graph = Graph::new(assessment, project);
         let loads = assessment.consumers.iter().filter(|c| c.role == Role::Load);
         loads
-            .filter_map(|load| find_one(assessment, project, load))
+            .filter_map(|load| find_one(assessment, &graph, load))
             .collect()
     }
 
@@ -105,7 +106,7 @@ pub(crate) fn worst_drop(
         .max_by(|a, b| a.2.total_cmp(&b.2).then(b.0.cmp(&a.0)))
 }
 
-fn find_one(assessment: &Assessment, project: &Project, load: &ConsumerResult) -> Option<Finding> {
+fn find_one(assessment: &Assessment, graph: &Graph, load: &ConsumerResult) -> Option<Finding> {
     let (state, here, share) = worst_drop(assessment, load)?;
     let limit = limit(assessment, load);
     let out = limits::lasting(assessment)
@@ -137,8 +138,7 @@ fn find_one(assessment: &Assessment, project: &Project, load: &ConsumerResult) -
         },
         words::volts(here.volts.unwrap_or(Voltage::from_volts(0.0))),
     );
-    let graph = Graph::new(assessment, project);
-    let way = supply_wires(assessment, &graph, load.item.as_str());
+    let way = supply_wires(assessment, graph, load.item.as_str());
     let value = crate::finding::Amount::computed("ΔU", share.fraction(), words::percent(share));
     let mut finding = Finding::new(DOC.id, severity, Subject::Item(load.item.clone()), headline)
         .over(value, limits::share("ΔU_max", limit))

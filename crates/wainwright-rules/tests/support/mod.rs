@@ -1,6 +1,11 @@
 //! Helpers of the stories: project text in, findings out.
 
-#![allow(dead_code)]
+#![allow(dead_code, reason = "each file of stories uses some of it")]
+#![allow(
+    clippy::panic,
+    clippy::expect_used,
+    reason = "a story fails by stopping"
+)]
 
 use wainwright_analysis::{Assessment, assess, catalogue};
 use wainwright_model::{Project, apply, parse};

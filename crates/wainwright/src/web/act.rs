@@ -29,12 +29,18 @@ impl FromRequest<Arc<App>> for Sent {
 impl Sent {
     /// The revision the form was drawn from; 0, which is none, when missing.
     pub fn revision(&self) -> u64 {
-        self.0.get("revision").and_then(|text| text.parse().ok()).unwrap_or(0)
+        self.0
+            .get("revision")
+            .and_then(|text| text.parse().ok())
+            .unwrap_or(0)
     }
 
     /// Where to go afterwards.
     pub fn back(&self) -> &str {
-        self.0.get("back").filter(|place| is_local(place)).unwrap_or("/")
+        self.0
+            .get("back")
+            .filter(|place| is_local(place))
+            .unwrap_or("/")
     }
 }
 
@@ -53,12 +59,25 @@ pub async fn redo(view: View, sent: Sent) -> Response {
 /// Applies a proven fix. The fixes are looked up anew in the project as it is
 /// now, so that only what is proven for this very text is ever applied.
 pub async fn fix(view: View, sent: Sent) -> Response {
-    let (key, title) = (sent.0.get("key").unwrap_or(""), sent.0.get("title").unwrap_or(""));
-    let number: usize = sent.0.get("number").and_then(|n| n.parse().ok()).unwrap_or(0);
+    let (key, title) = (
+        sent.0.get("key").unwrap_or(""),
+        sent.0.get("title").unwrap_or(""),
+    );
+    let number: usize = sent
+        .0
+        .get("number")
+        .and_then(|n| n.parse().ok())
+        .unwrap_or(0);
     let done = blocking(|| {
         let fixes = view.study().fixes(key)?;
-        let fix = fixes.get(number.checked_sub(1)?).filter(|fix| fix.title == title)?;
-        Some(view.app.session.apply(&fix.edits, view.now.revision, &fix.title))
+        let fix = fixes
+            .get(number.checked_sub(1)?)
+            .filter(|fix| fix.title == title)?;
+        Some(
+            view.app
+                .session
+                .apply(&fix.edits, view.now.revision, &fix.title),
+        )
     });
     match done {
         // The page of a mended finding is gone.
@@ -108,7 +127,10 @@ fn no_change(view: &View, sent: &Sent, why: &str) -> Response {
 pub fn sentence(refusal: &Refusal) -> String {
     let words = refusal.to_string();
     let mut letters = words.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    let first = letters
+        .next()
+        .map(|c| c.to_uppercase().to_string())
+        .unwrap_or_default();
     format!("{first}{}.", letters.as_str())
 }
 
@@ -137,7 +159,14 @@ mod tests {
     #[test]
     fn back_leads_nowhere_else() {
         assert!(is_local("/wiring?select=wire.a#panel"));
-        for place in ["", "wiring", "//evil.example", "/\\evil.example", "http://evil.example", "/a\nb"] {
+        for place in [
+            "",
+            "wiring",
+            "//evil.example",
+            "/\\evil.example",
+            "http://evil.example",
+            "/a\nb",
+        ] {
             assert!(!is_local(place), "{place:?}");
         }
     }

@@ -20,7 +20,10 @@ pub async fn asset(Path(name): Path<String>) -> Response {
         "drawing.css" => ("text/css; charset=utf-8", wainwright_drawing::stylesheet()),
         _ => return (StatusCode::NOT_FOUND, "no such asset").into_response(),
     };
-    let headers = [(header::CONTENT_TYPE, kind), (header::CACHE_CONTROL, "no-cache")];
+    let headers = [
+        (header::CONTENT_TYPE, kind),
+        (header::CACHE_CONTROL, "no-cache"),
+    ];
     (headers, text).into_response()
 }
 
@@ -28,6 +31,10 @@ pub async fn asset(Path(name): Path<String>) -> Response {
 mod tests {
     #[test]
     fn the_script_stays_small() {
-        assert!(super::SCRIPT.len() < 20_000, "{} bytes", super::SCRIPT.len());
+        assert!(
+            super::SCRIPT.len() < 20_000,
+            "{} bytes",
+            super::SCRIPT.len()
+        );
     }
 }

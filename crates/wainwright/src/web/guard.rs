@@ -34,7 +34,12 @@ const ALWAYS: [(HeaderName, &str); 5] = [
 
 /// Refuses what a stranger sends, and marks every answer.
 pub async fn guard(State(app): State<Arc<App>>, request: Request, next: Next) -> Response {
-    let refused = refusal(request.method(), request.headers(), request.uri().host(), app.port);
+    let refused = refusal(
+        request.method(),
+        request.headers(),
+        request.uri().host(),
+        app.port,
+    );
     let mut response = match refused {
         Some(why) => (StatusCode::FORBIDDEN, why).into_response(),
         None => next.run(request).await,
@@ -63,7 +68,9 @@ fn refusal(
     let strange_site = site.is_some_and(|site| !matches!(site, "same-origin" | "none"));
     let origin = text(headers, "origin");
     let strange_origin = origin.is_some_and(|origin| {
-        !origin.strip_prefix("http://").is_some_and(|host| is_ours(host, port))
+        !origin
+            .strip_prefix("http://")
+            .is_some_and(|host| is_ours(host, port))
     });
     if strange_origin || (changes && strange_site) {
         return Some("Only pages of this program may change the project.");
@@ -137,15 +144,35 @@ mod tests {
     fn changes_need_an_origin_of_ours() {
         let host = ("host", "127.0.0.1:4000");
         assert!(refused(Method::POST, &[host]));
-        assert!(!refused(Method::POST, &[host, ("origin", "http://127.0.0.1:4000")]));
-        assert!(!refused(Method::POST, &[host, ("sec-fetch-site", "same-origin")]));
-        for origin in ["null", "http://evil.example", "https://127.0.0.1:4000", "http://127.0.0.1:1"] {
-            assert!(refused(Method::POST, &[host, ("origin", origin)]), "{origin}");
-            assert!(refused(Method::GET, &[host, ("origin", origin)]), "{origin}");
+        assert!(!refused(
+            Method::POST,
+            &[host, ("origin", "http://127.0.0.1:4000")]
+        ));
+        assert!(!refused(
+            Method::POST,
+            &[host, ("sec-fetch-site", "same-origin")]
+        ));
+        for origin in [
+            "null",
+            "http://evil.example",
+            "https://127.0.0.1:4000",
+            "http://127.0.0.1:1",
+        ] {
+            assert!(
+                refused(Method::POST, &[host, ("origin", origin)]),
+                "{origin}"
+            );
+            assert!(
+                refused(Method::GET, &[host, ("origin", origin)]),
+                "{origin}"
+            );
         }
         for site in ["cross-site", "same-site"] {
             let ours = ("origin", "http://127.0.0.1:4000");
-            assert!(refused(Method::POST, &[host, ours, ("sec-fetch-site", site)]), "{site}");
+            assert!(
+                refused(Method::POST, &[host, ours, ("sec-fetch-site", site)]),
+                "{site}"
+            );
         }
     }
 }

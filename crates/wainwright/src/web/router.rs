@@ -5,11 +5,11 @@ use super::pages::element;
 use super::view::View;
 use super::{act, assets, guard, live, pages};
 use crate::store::LARGEST;
+use axum::Router;
 use axum::extract::DefaultBodyLimit;
 use axum::middleware::from_fn_with_state;
 use axum::response::Response;
 use axum::routing::{get, post};
-use axum::Router;
 use std::sync::Arc;
 
 /// Most bytes of a form: a whole project text, every byte of it encoded as
@@ -31,9 +31,18 @@ pub fn router(app: &Arc<App>) -> Router {
         .route("/file/save-as", post(pages::file::save_as))
         .route("/api/report", get(pages::file::json))
         .route("/add/{element}", get(element::add).post(element::added))
-        .route("/edit/{element}", get(element::edit_single).post(element::edited_single))
-        .route("/edit/{element}/{id}", get(element::edit).post(element::edited))
-        .route("/delete/{element}/{id}", get(element::delete).post(element::deleted))
+        .route(
+            "/edit/{element}",
+            get(element::edit_single).post(element::edited_single),
+        )
+        .route(
+            "/edit/{element}/{id}",
+            get(element::edit).post(element::edited),
+        )
+        .route(
+            "/delete/{element}/{id}",
+            get(element::delete).post(element::deleted),
+        )
         .route("/undo", post(act::undo))
         .route("/redo", post(act::redo))
         .route("/fix", post(act::fix))

@@ -117,7 +117,11 @@ async fn look_after(app: Arc<App>) {
 /// Asks the desktop to show the address; when it cannot, the address was
 /// printed already.
 fn open_browser(url: &str) {
-    let opener = if cfg!(target_os = "macos") { "open" } else { "xdg-open" };
+    let opener = if cfg!(target_os = "macos") {
+        "open"
+    } else {
+        "xdg-open"
+    };
     let _ = Command::new(opener)
         .arg(url)
         .stdin(Stdio::null())

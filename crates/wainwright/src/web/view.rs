@@ -71,7 +71,11 @@ impl Query {
     /// What stands behind the `?` of an address.
     pub fn of(address: &Uri) -> Self {
         let pairs = axum::extract::Query::try_from_uri(address);
-        Self(pairs.map(|axum::extract::Query(pairs)| pairs).unwrap_or_default())
+        Self(
+            pairs
+                .map(|axum::extract::Query(pairs)| pairs)
+                .unwrap_or_default(),
+        )
     }
 
     /// The first value of this name, unless it is empty.
@@ -98,9 +102,16 @@ impl FromRequestParts<Arc<App>> for View {
     async fn from_request_parts(parts: &mut Parts, app: &Arc<App>) -> Result<Self, Infallible> {
         let cookies = parts.headers.get_all(header::COOKIE).iter();
         let cookies = cookies.filter_map(|c| c.to_str().ok());
-        let mut pairs = cookies.flat_map(|c| c.split(';')).filter_map(|c| c.trim().split_once('='));
-        let theme = pairs.find(|(name, _)| *name == "theme").map(|(_, word)| Theme::named(word));
-        let here = parts.uri.path_and_query().map_or("/", |place| place.as_str());
+        let mut pairs = cookies
+            .flat_map(|c| c.split(';'))
+            .filter_map(|c| c.trim().split_once('='));
+        let theme = pairs
+            .find(|(name, _)| *name == "theme")
+            .map(|(_, word)| Theme::named(word));
+        let here = parts
+            .uri
+            .path_and_query()
+            .map_or("/", |place| place.as_str());
         Ok(Self {
             app: Arc::clone(app),
             now: app.session.snapshot(),

@@ -5,8 +5,8 @@ use super::view::Query;
 use crate::study::Study;
 use std::collections::BTreeSet;
 use std::sync::{Arc, Mutex, PoisonError};
-use wainwright_analysis::result::{Assessment, Role};
-use wainwright_model::{BatteryState, Given, Id, Place, Project, State};
+use wainwright_analysis::result::Assessment;
+use wainwright_model::{BatteryState, Given, Id, Kind, Place, Project, State};
 
 /// Id of the tried-out state, in the page's address and in the copy.
 pub const WHAT_IF: &str = "what-if";
@@ -44,16 +44,21 @@ impl Situation {
 }
 
 /// Gear that can be switched on and off in a situation, with its name.
-pub fn switchable(assessment: &Assessment) -> Vec<(Id, String)> {
-    let taking = assessment
-        .consumers
+pub fn switchable(project: &Project) -> Vec<(&Id, &str)> {
+    let uses_power = |kind| matches!(kind, Kind::Load | Kind::Outlet | Kind::Inverter);
+    let gear = project
+        .items
         .iter()
-        .filter(|gear| matches!(gear.role, Role::Load | Role::Inverter));
-    let mut seen = BTreeSet::new();
-    taking
-        .filter(|gear| seen.insert(gear.item.clone()))
-        .map(|gear| (gear.item.clone(), gear.label.clone()))
-        .collect()
+        .filter(|(_, item)| uses_power(item.spec.kind()));
+    gear.map(|(id, item)| {
+        (
+            id,
+            item.label
+                .as_ref()
+                .map_or(id.as_str(), |label| label.value.as_str()),
+        )
+    })
+    .collect()
 }
 
 /// What was tried out and what came of it.
@@ -77,7 +82,11 @@ impl WhatIfs {
         if kept.len() >= MOST_KEPT {
             kept.remove(0);
         }
-        kept.push((Arc::clone(study), situation.clone(), Arc::clone(&assessment)));
+        kept.push((
+            Arc::clone(study),
+            situation.clone(),
+            Arc::clone(&assessment),
+        ));
         assessment
     }
 

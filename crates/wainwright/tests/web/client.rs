@@ -115,7 +115,9 @@ impl Site {
 
     pub fn connect(&self) -> TcpStream {
         let stream = TcpStream::connect(self.running.address()).unwrap();
-        stream.set_read_timeout(Some(Duration::from_secs(30))).unwrap();
+        stream
+            .set_read_timeout(Some(Duration::from_secs(30)))
+            .unwrap();
         stream
     }
 
@@ -144,7 +146,9 @@ impl Site {
 
     /// A form sent from a page of ours.
     pub fn post(&self, place: &str, fields: &[(&str, &str)]) -> Answer {
-        let pairs = fields.iter().map(|(name, value)| format!("{}={}", encoded(name), encoded(value)));
+        let pairs = fields
+            .iter()
+            .map(|(name, value)| format!("{}={}", encoded(name), encoded(value)));
         let body = pairs.collect::<Vec<_>>().join("&");
         self.raw(&format!(
             "POST {place} HTTP/1.1\r\nHost: {host}\r\nOrigin: http://{host}\r\nConnection: close\r\n\
@@ -170,7 +174,10 @@ impl Site {
             fields.retain(|(other, _)| other != name);
             fields.push(((*name).into(), (*value).into()));
         }
-        let fields: Vec<(&str, &str)> = fields.iter().map(|(n, v)| (n.as_str(), v.as_str())).collect();
+        let fields: Vec<(&str, &str)> = fields
+            .iter()
+            .map(|(n, v)| (n.as_str(), v.as_str()))
+            .collect();
         let place = page.split('?').next().unwrap();
         self.post(place, &fields)
     }
@@ -186,12 +193,18 @@ impl Answer {
     /// Where a redirect leads.
     pub fn location(&self) -> Option<&str> {
         let lines = self.head.lines().filter_map(|line| line.split_once(": "));
-        lines.filter(|(name, _)| name.eq_ignore_ascii_case("location")).map(|(_, place)| place).next()
+        lines
+            .filter(|(name, _)| name.eq_ignore_ascii_case("location"))
+            .map(|(_, place)| place)
+            .next()
     }
 
     pub fn header(&self, wanted: &str) -> Option<&str> {
         let lines = self.head.lines().filter_map(|line| line.split_once(": "));
-        lines.filter(|(name, _)| name.eq_ignore_ascii_case(wanted)).map(|(_, value)| value).next()
+        lines
+            .filter(|(name, _)| name.eq_ignore_ascii_case(wanted))
+            .map(|(_, value)| value)
+            .next()
     }
 }
 
@@ -220,9 +233,18 @@ pub fn fields(page: &str, mark: &str) -> Vec<(String, String)> {
             ("<select", Some(name)) => {
                 let inner = rest.split("</select>").next().unwrap();
                 let options: Vec<&str> = inner.split("<option").skip(1).collect();
-                let chosen = options.iter().find(|o| o.split('>').next().unwrap().contains(" selected"));
-                let chosen = chosen.or(options.first()).map(|o| o.split('>').next().unwrap());
-                found.push((name, chosen.and_then(|o| attribute(o, "value")).unwrap_or_default()));
+                let chosen = options
+                    .iter()
+                    .find(|o| o.split('>').next().unwrap().contains(" selected"));
+                let chosen = chosen
+                    .or(options.first())
+                    .map(|o| o.split('>').next().unwrap());
+                found.push((
+                    name,
+                    chosen
+                        .and_then(|o| attribute(o, "value"))
+                        .unwrap_or_default(),
+                ));
             }
             ("<textarea", Some(name)) => {
                 let inner = rest.split("</textarea>").next().unwrap();
@@ -244,13 +266,18 @@ fn attribute(tag: &str, name: &str) -> Option<String> {
 }
 
 fn unescaped(text: &str) -> String {
-    text.replace("&lt;", "<").replace("&gt;", ">").replace("&quot;", "\"").replace("&amp;", "&")
+    text.replace("&lt;", "<")
+        .replace("&gt;", ">")
+        .replace("&quot;", "\"")
+        .replace("&amp;", "&")
 }
 
 /// A text as it stands in a sent form.
 pub fn encoded(text: &str) -> String {
     let byte = |byte: u8| match byte {
-        b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'_' | b'.' => char::from(byte).to_string(),
+        b'a'..=b'z' | b'A'..=b'Z' | b'0'..=b'9' | b'-' | b'_' | b'.' => {
+            char::from(byte).to_string()
+        }
         other => format!("%{other:02X}"),
     };
     text.bytes().map(byte).collect()
@@ -258,5 +285,8 @@ pub fn encoded(text: &str) -> String {
 
 /// A text as it stands in a page.
 pub fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+    text.replace('&', "&amp;")
+        .replace('<', "&lt;")
+        .replace('>', "&gt;")
+        .replace('"', "&quot;")
 }

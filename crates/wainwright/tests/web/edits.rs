@@ -46,7 +46,10 @@ fn an_edit_of_what_was_changed_meanwhile_is_refused_and_kept() {
     let late = site.send_form("/edit/wire/b", &[("length", "77 ft"), ("revision", &old)]);
     assert_eq!(late.status, 409);
     assert!(late.body.contains("changed meanwhile"));
-    assert!(late.body.contains("value=\"77 ft\""), "what was typed is kept");
+    assert!(
+        late.body.contains("value=\"77 ft\""),
+        "what was typed is kept"
+    );
     assert_eq!(site.text(), before);
     // Something else may still be changed from the old page.
     let other = site.send_form("/edit/item/lamp", &[("current", "3 A"), ("revision", &old)]);
@@ -60,7 +63,12 @@ fn a_new_wire_is_added_renamed_and_deleted() {
     let site = Site::new(SMALL);
     let added = site.send_form(
         "/add/wire?from=main.out",
-        &[("to", "lamp.+"), ("size", "12 AWG"), ("length", "3 ft"), ("label", "Spare lead")],
+        &[
+            ("to", "lamp.+"),
+            ("size", "12 AWG"),
+            ("length", "3 ft"),
+            ("label", "Spare lead"),
+        ],
     );
     assert_eq!(added.status, 303, "{}", added.body);
     assert!(site.text().contains("[wire.spare-lead]"), "{}", site.text());
@@ -75,7 +83,11 @@ fn a_new_wire_is_added_renamed_and_deleted() {
 #[test]
 fn a_renamed_item_takes_its_wires_along_and_a_deleted_one_too() {
     let site = Site::new(SMALL);
-    assert_eq!(site.send_form("/edit/item/lamp", &[("id", "ceiling-lamp")]).status, 303);
+    assert_eq!(
+        site.send_form("/edit/item/lamp", &[("id", "ceiling-lamp")])
+            .status,
+        303
+    );
     assert!(site.text().contains("to = \"ceiling-lamp.+\""));
     assert!(!site.text().contains("\"lamp."));
     let page = site.get("/delete/item/ceiling-lamp");
@@ -103,7 +115,11 @@ fn the_text_itself_can_be_changed_but_never_over_a_newer_one() {
     let old = site.revision();
     let text = SMALL.replace("100 Ah", "200 Ah");
     let crlf = text.replace('\n', "\r\n");
-    assert_eq!(site.post("/file", &[("revision", &old), ("text", &crlf)]).status, 303);
+    assert_eq!(
+        site.post("/file", &[("revision", &old), ("text", &crlf)])
+            .status,
+        303
+    );
     assert_eq!(site.text(), text);
     let late = site.post("/file", &[("revision", &old), ("text", "mine = true\n")]);
     assert_eq!(late.status, 409);
@@ -127,10 +143,23 @@ fn a_proven_fix_is_applied_with_one_press() {
     let answer = site.post("/fix", &pairs);
     assert_eq!(answer.status, 303, "{}", answer.body);
     let study = wainwright::study::Study::of(site.text());
-    assert!(study.finding(&value("key")).is_none(), "{} still stands", value("key"));
+    assert!(
+        study.finding(&value("key")).is_none(),
+        "{} still stands",
+        value("key")
+    );
     let page = site.get("/").body;
-    let button = page.split("id=\"undo\"").nth(1).unwrap().split("</button>").next().unwrap();
-    assert!(button.contains(&crate::client::escaped(&value("title"))), "undo names it: {button}");
+    let button = page
+        .split("id=\"undo\"")
+        .nth(1)
+        .unwrap()
+        .split("</button>")
+        .next()
+        .unwrap();
+    assert!(
+        button.contains(&crate::client::escaped(&value("title"))),
+        "undo names it: {button}"
+    );
     // The same fix is not proven for the changed text.
     let again = site.post("/fix", &pairs);
     assert_eq!(again.status, 409);
@@ -142,7 +171,11 @@ fn a_project_can_go_on_in_another_file() {
     let other = site.beside("other.toml");
     let path = other.to_str().unwrap();
     assert_eq!(site.post("/file/save-as", &[("path", path)]).status, 303);
-    assert_eq!(site.send_form("/edit/wire/b", &[("length", "11 ft")]).status, 303);
+    assert_eq!(
+        site.send_form("/edit/wire/b", &[("length", "11 ft")])
+            .status,
+        303
+    );
     assert_eq!(site.text(), SMALL);
     assert!(std::fs::read_to_string(&other).unwrap().contains("11 ft"));
     // A file that is there is left as it is.

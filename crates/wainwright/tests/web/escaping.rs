@@ -8,9 +8,15 @@ const HOSTILE: &str = "</title><script>alert(1)</script><img src=x onerror=alert
 fn hostile_names_stay_text() {
     let mut text = SMALL.replace("\"Small\"", &format!("\"{HOSTILE}\""));
     for label in ["Battery", "Main fuse", "Lamp"] {
-        text = text.replace(&format!("label = \"{label}\""), &format!("label = \"{HOSTILE}\"\nnote = \"{HOSTILE}\""));
+        text = text.replace(
+            &format!("label = \"{label}\""),
+            &format!("label = \"{HOSTILE}\"\nnote = \"{HOSTILE}\""),
+        );
     }
-    text = text.replace("length = \"4 in\"", &format!("length = \"4 in\"\nlabel = \"{HOSTILE}\"\nruns = \"{HOSTILE}\""));
+    text = text.replace(
+        "length = \"4 in\"",
+        &format!("length = \"4 in\"\nlabel = \"{HOSTILE}\"\nruns = \"{HOSTILE}\""),
+    );
     text.push_str(&format!("\n[state.s]\nlabel = \"{HOSTILE}\"\non = [\"{HOSTILE}\"]\n[part.p]\nkind = \"fuse\"\nlabel = \"{HOSTILE}\"\n"));
     let site = Site::new(&text);
     for page in [
@@ -29,7 +35,10 @@ fn hostile_names_stay_text() {
         "/delete/item/bat",
     ] {
         let body = site.get(page).body;
-        assert!(body.contains("&lt;script&gt;alert(1)"), "{page} does not show it");
+        assert!(
+            body.contains("&lt;script&gt;alert(1)"),
+            "{page} does not show it"
+        );
         assert!(!body.contains("<script>alert"), "{page}");
         assert!(!body.contains("<img"), "{page}");
     }

@@ -55,7 +55,11 @@ fn an_id_that_is_in_use_is_refused() {
 #[test]
 fn typed_quantities_are_kept_as_typed() {
     let site = Site::new(SMALL);
-    assert_eq!(site.send_form("/edit/wire/b", &[("length", "3 m 20 cm")]).status, 303);
+    assert_eq!(
+        site.send_form("/edit/wire/b", &[("length", "3 m 20 cm")])
+            .status,
+        303
+    );
     assert!(site.text().contains("length = \"3 m 20 cm\""));
     let page = site.get("/edit/wire/b");
     assert!(page.body.contains("value=\"3 m 20 cm\""));
@@ -67,7 +71,10 @@ fn a_value_that_cannot_be_read_is_shown_to_be_mended() {
     let site = Site::new(&broken);
     assert!(site.get("/edit/wire/a").body.contains("value=\"10 AWGG\""));
     // Other fields can be changed only together with it.
-    assert_eq!(site.send_form("/edit/wire/a", &[("length", "5 in")]).status, 422);
+    assert_eq!(
+        site.send_form("/edit/wire/a", &[("length", "5 in")]).status,
+        422
+    );
     let both = site.send_form("/edit/wire/a", &[("length", "5 in"), ("size", "10 AWG")]);
     assert_eq!(both.status, 303);
     assert_eq!(site.text(), SMALL.replace("4 in", "5 in"));
@@ -77,9 +84,16 @@ fn a_value_that_cannot_be_read_is_shown_to_be_mended() {
 fn ways_of_a_fuse_block_are_lines() {
     let site = Site::new(DEMO);
     let ratings = "15 A\r\n15 A\r\n20 A\r\n20 A\r\n10 A\r\n10 A\r\n15 A\r\n5 A\r\n\r\n";
-    assert_eq!(site.send_form("/edit/item/block", &[("fuses", ratings)]).status, 303);
+    assert_eq!(
+        site.send_form("/edit/item/block", &[("fuses", ratings)])
+            .status,
+        303
+    );
     let before = "\"20 A\", \"30 A\", \"10 A\"";
-    assert_eq!(site.text(), DEMO.replace(before, "\"20 A\", \"20 A\", \"10 A\""));
+    assert_eq!(
+        site.text(),
+        DEMO.replace(before, "\"20 A\", \"20 A\", \"10 A\"")
+    );
 }
 
 #[test]
@@ -98,7 +112,11 @@ fn every_kind_can_be_added_and_every_part_taken() {
     for kind in wainwright_model::KINDS {
         let answer = site.send_form(&format!("/add/item?kind={}", kind.name), &[]);
         assert_eq!(answer.status, 303, "{}: {}", kind.name, answer.body);
-        assert!(site.text().contains(&format!("[item.{}]", kind.name)), "{}", kind.name);
+        assert!(
+            site.text().contains(&format!("[item.{}]", kind.name)),
+            "{}",
+            kind.name
+        );
     }
     for id in wainwright_analysis::catalogue().parts().ids() {
         let answer = site.send_form(&format!("/add/item?part={id}"), &[]);

@@ -1,5 +1,10 @@
 //! Stories told over HTTP: a browser of the person's own computer, and
 //! strangers, ask a server at work.
+#![allow(
+    clippy::unwrap_used,
+    clippy::panic,
+    reason = "a test that cannot go on fails"
+)]
 
 mod client;
 mod edits;

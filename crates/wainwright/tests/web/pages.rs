@@ -41,7 +41,10 @@ const PAGES: [&str; 32] = [
 fn check(page: &str, answer: &Answer) {
     assert_eq!(answer.status, 200, "{page}");
     let body = &answer.body;
-    assert!(body.starts_with("<!DOCTYPE html><html lang=\"en\""), "{page}");
+    assert!(
+        body.starts_with("<!DOCTYPE html><html lang=\"en\""),
+        "{page}"
+    );
     assert_eq!(body.matches("<h1>").count(), 1, "{page}");
     assert_eq!(body.matches("<main ").count(), 1, "{page}");
     assert!(body.contains("class=\"skip\""), "{page}");
@@ -51,7 +54,11 @@ fn check(page: &str, answer: &Answer) {
     assert!(!body.contains("<script>"), "{page} has an inline script");
     assert!(!body.contains("<style"), "{page} has an inline style sheet");
     assert!(!body.contains("<table></table>"), "{page}");
-    let mut ids: Vec<&str> = body.split(" id=\"").skip(1).filter_map(|rest| rest.split('"').next()).collect();
+    let mut ids: Vec<&str> = body
+        .split(" id=\"")
+        .skip(1)
+        .filter_map(|rest| rest.split('"').next())
+        .collect();
     ids.sort_unstable();
     for pair in ids.windows(2) {
         assert_ne!(pair[0], pair[1], "{page} has an id twice");
@@ -88,7 +95,13 @@ fn pages_of_a_small_project() {
 fn pages_of_an_empty_file_invite() {
     check_all("");
     let site = Site::new("wainwright = 1\n");
-    for page in ["/", "/wiring", "/circuits", "/circuits?show=gear", "/circuits?show=protection"] {
+    for page in [
+        "/",
+        "/wiring",
+        "/circuits",
+        "/circuits?show=gear",
+        "/circuits?show=protection",
+    ] {
         let body = site.get(page).body;
         assert!(body.contains("button primary"), "{page} has no next step");
         assert!(!body.contains("<table"), "{page} shows an empty table");
@@ -98,7 +111,9 @@ fn pages_of_an_empty_file_invite() {
 #[test]
 fn pages_of_broken_files() {
     check_all("[[[ nothing = of = this\nis a project \u{1F69A}\n");
-    check_all("wainwright = 1\n[wire.x]\nfrom = 3\n[item.y]\nkind = \"castle\"\n[state.z]\non = [1]\noff = []\n");
+    check_all(
+        "wainwright = 1\n[wire.x]\nfrom = 3\n[item.y]\nkind = \"castle\"\n[state.z]\non = [1]\noff = []\n",
+    );
     let half = DEMO.len() / 2;
     let half = (half..).find(|at| DEMO.is_char_boundary(*at)).unwrap();
     check_all(&DEMO[..half]);
@@ -108,9 +123,20 @@ fn pages_of_broken_files() {
 fn problems_lead_to_their_line() {
     let site = Site::new(&SMALL.replace("10 AWG", "10 AWGG"));
     let body = site.get("/").body;
-    let line = SMALL.lines().position(|line| line.contains("10 AWG")).unwrap() + 1;
-    assert!(body.contains(&format!("href=\"/file#line-{line}\"")), "line {line}");
-    assert!(site.get("/file").body.contains(&format!("id=\"line-{line}\"")));
+    let line = SMALL
+        .lines()
+        .position(|line| line.contains("10 AWG"))
+        .unwrap()
+        + 1;
+    assert!(
+        body.contains(&format!("href=\"/file#line-{line}\"")),
+        "line {line}"
+    );
+    assert!(
+        site.get("/file")
+            .body
+            .contains(&format!("id=\"line-{line}\""))
+    );
 }
 
 #[test]
@@ -129,7 +155,12 @@ fn light_or_dark_is_remembered_by_the_browser() {
     let site = Site::new(SMALL);
     let answer = site.post("/theme", &[("theme", "dark"), ("back", "/bench")]);
     assert_eq!(answer.location(), Some("/bench"));
-    assert!(answer.header("set-cookie").unwrap().starts_with("theme=dark;"));
+    assert!(
+        answer
+            .header("set-cookie")
+            .unwrap()
+            .starts_with("theme=dark;")
+    );
     let page = site.raw(&format!(
         "GET / HTTP/1.1\r\nHost: {}\r\nCookie: a=b; theme=dark\r\nConnection: close\r\n\r\n",
         site.host()

@@ -4,14 +4,21 @@
 use crate::client::{SMALL, Site};
 
 fn get(site: &Site, headers: &str) -> u16 {
-    site.raw(&format!("GET / HTTP/1.1\r\n{headers}Connection: close\r\n\r\n")).status
+    site.raw(&format!(
+        "GET / HTTP/1.1\r\n{headers}Connection: close\r\n\r\n"
+    ))
+    .status
 }
 
 #[test]
 fn pages_answer_only_under_our_own_name() {
     let site = Site::new(SMALL);
     let port = site.port();
-    for host in [format!("127.0.0.1:{port}"), format!("localhost:{port}"), format!("[::1]:{port}")] {
+    for host in [
+        format!("127.0.0.1:{port}"),
+        format!("localhost:{port}"),
+        format!("[::1]:{port}"),
+    ] {
         assert_eq!(get(&site, &format!("Host: {host}\r\n")), 200, "{host}");
     }
     for host in [
@@ -24,7 +31,10 @@ fn pages_answer_only_under_our_own_name() {
         assert_eq!(get(&site, &format!("Host: {host}\r\n")), 403, "{host}");
     }
     let ours = format!("Host: 127.0.0.1:{port}\r\n");
-    assert_eq!(get(&site, &format!("{ours}Origin: http://evil.example\r\n")), 403);
+    assert_eq!(
+        get(&site, &format!("{ours}Origin: http://evil.example\r\n")),
+        403
+    );
 }
 
 #[test]
@@ -84,8 +94,16 @@ fn answers_forbid_everything_from_elsewhere() {
         let policy = answer.header("content-security-policy").unwrap();
         assert!(policy.contains("default-src 'self'"), "{place}");
         assert!(!policy.contains("unsafe"), "{place}");
-        assert_eq!(answer.header("x-content-type-options"), Some("nosniff"), "{place}");
-        assert_eq!(answer.header("referrer-policy"), Some("same-origin"), "{place}");
+        assert_eq!(
+            answer.header("x-content-type-options"),
+            Some("nosniff"),
+            "{place}"
+        );
+        assert_eq!(
+            answer.header("referrer-policy"),
+            Some("same-origin"),
+            "{place}"
+        );
     }
     assert_eq!(site.get("/").header("cache-control"), Some("no-store"));
 }
@@ -95,7 +113,11 @@ fn back_leads_to_our_own_pages_only() {
     let site = Site::new(SMALL);
     let revision = site.revision();
     let back = "//evil.example/";
-    let fields = [("revision", revision.as_str()), ("theme", "dark"), ("back", back)];
+    let fields = [
+        ("revision", revision.as_str()),
+        ("theme", "dark"),
+        ("back", back),
+    ];
     let answer = site.post("/theme", &fields);
     assert_eq!(answer.location(), Some("/"));
 }

@@ -24,10 +24,17 @@ fn switching_a_load_off_changes_the_page_and_not_the_file() {
 #[test]
 fn the_selected_wire_is_marked_and_its_numbers_shown() {
     let site = Site::new(DEMO);
-    let body = site.get("/wiring?select=wire.inverter-plus&state=cooking&colour=temperature").body;
+    let body = site
+        .get("/wiring?select=wire.inverter-plus&state=cooking&colour=temperature")
+        .body;
     assert!(body.contains("id=\"s-link-inverter-plus\" class=\"selected link"));
     assert!(body.contains("data-wire=\"inverter-plus\""));
-    for heading in ["Findings", "What protects it", "If it shorts", "How the numbers came about"] {
+    for heading in [
+        "Findings",
+        "What protects it",
+        "If it shorts",
+        "How the numbers came about",
+    ] {
         assert!(body.contains(&format!("<h3>{heading}</h3>")), "{heading}");
     }
     assert!(body.contains("data-form=\"wire.inverter-plus\""));
@@ -40,12 +47,18 @@ fn every_wire_and_item_of_the_example_can_be_selected() {
     for id in study.project.wires.ids() {
         let body = site.get(&format!("/wiring?select=wire.{id}")).body;
         assert!(body.contains(&format!("data-wire=\"{id}\"")), "{id}");
-        assert!(body.contains(&format!("id=\"s-link-{id}\"")), "{id} is not drawn");
+        assert!(
+            body.contains(&format!("id=\"s-link-{id}\"")),
+            "{id} is not drawn"
+        );
     }
     for id in study.project.items.ids() {
         let body = site.get(&format!("/wiring?select=item.{id}")).body;
         assert!(body.contains(&format!("data-item=\"{id}\"")), "{id}");
-        assert!(body.contains(&format!("id=\"s-block-{id}\"")), "{id} is not drawn");
+        assert!(
+            body.contains(&format!("id=\"s-block-{id}\"")),
+            "{id} is not drawn"
+        );
     }
 }
 
@@ -58,6 +71,11 @@ fn every_finding_has_its_page() {
         let key = crate::client::encoded(&finding.key());
         let answer = site.get(&format!("/finding?key={key}"));
         assert_eq!(answer.status, 200, "{key}");
-        assert!(answer.body.contains(&format!("data-finding=\"{}\"", finding.key())), "{key}");
+        assert!(
+            answer
+                .body
+                .contains(&format!("data-finding=\"{}\"", finding.key())),
+            "{key}"
+        );
     }
 }

@@ -12,14 +12,14 @@ use wainwright_units::{
     ThermalResistivity, Voltage, WireSize,
 };
 
-/// Length that stands in where none is given [m].
+/// Length that stands in where none is given \[m\].
 pub(crate) const USUAL_WIRE_METRES: f64 = 3.0;
 /// The class that bears least heat among those sold as single wires, standing
 /// in for an unknown one (rubber cord bears less, but comes as cord).
 pub(crate) const WEAKEST_INSULATION: &str = "h07v-k";
 /// Emissivity of a dull insulated surface, where the table has none.
 const DULL: f64 = 0.9;
-/// Wall that stands in where the class has none for the size [mm].
+/// Wall that stands in where the class has none for the size \[mm\].
 const USUAL_WALL_MM: f64 = 0.8;
 
 /// An insulation class.
@@ -30,6 +30,38 @@ pub(crate) struct Class {
     pub(crate) volts: Voltage,
     pub(crate) pvc: bool,
     resistivity: ThermalResistivity,
+}
+
+/// Wire of one size and class, as often as a project has it. The tables are
+/// read once for each.
+#[derive(Default)]
+pub(crate) struct Shelf(Vec<Stock>);
+
+/// What a size and a class bring with them.
+pub(crate) struct Stock {
+    key: (WireSize, bool, String),
+    pub(crate) class: Class,
+    pub(crate) build: Build,
+}
+
+impl Shelf {
+    /// The wire of a size, tinned or not, with an insulation.
+    pub(crate) fn take(&mut self, size: WireSize, tinned: bool, id: &str) -> &Stock {
+        let same = |stock: &Stock| {
+            let (own, coated, class) = &stock.key;
+            *own == size && *coated == tinned && class == id
+        };
+        let place = self.0.iter().position(same).unwrap_or_else(|| {
+            let class = insulation(id);
+            self.0.push(Stock {
+                key: (size, tinned, id.to_owned()),
+                build: build(size, tinned, &class),
+                class,
+            });
+            self.0.len() - 1
+        });
+        &self.0[place]
+    }
 }
 
 /// Whether the reference has this class.

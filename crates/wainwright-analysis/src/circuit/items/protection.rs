@@ -123,6 +123,7 @@ pub(super) fn shunt(lowering: &mut Lowering<'_>, spec: &Shunt) {
         item: lowering.id.clone(),
         branch: at_least_contact(whole.value),
         whole,
+        joint: false,
     });
     lowering.gear.branches.push(Branch { from, to, part });
 }

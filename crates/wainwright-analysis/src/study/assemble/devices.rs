@@ -82,8 +82,8 @@ impl Desk<'_> {
         Some((device[most].amps, most))
     }
 
-    /// Ends of wires, contacts of switches, and what only resists. Of a splice
-    /// or frame the branch with the largest current counts for the whole.
+    /// Ends of wires, contacts of switches, and splices. Of a splice the branch
+    /// with the largest current counts for the whole.
     pub(super) fn joints(&self) -> Vec<JointResult> {
         let mut joints: Vec<JointResult> = Vec::new();
         let mut whole: BTreeMap<&Id, usize> = BTreeMap::new();
@@ -106,7 +106,7 @@ impl Desk<'_> {
                     let (owner, large) = (contact(&at.item, at.way), self.is_large(branch));
                     joints.push(joint_result(owner, &at.resistance, large, worst));
                 }
-                Part::Fixed(at) => {
+                Part::Fixed(at) if self.circuit.fixed[at].joint => {
                     let at = &self.circuit.fixed[at];
                     let (owner, large) = (contact(&at.item, 0), self.is_large(branch));
                     let found = joint_result(owner, &at.whole, large, worst);
@@ -119,7 +119,7 @@ impl Desk<'_> {
                         }
                     }
                 }
-                Part::Device(_) | Part::Consumer(_) => {}
+                Part::Fixed(_) | Part::Device(_) | Part::Consumer(_) => {}
             }
         }
         joints

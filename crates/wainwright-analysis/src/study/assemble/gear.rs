@@ -8,7 +8,7 @@ use crate::study::states::Setting;
 use wainwright_engines::network::{BranchState, OperatingPoint};
 use wainwright_units::{Current, Power, Ratio, Voltage};
 
-/// Voltages that differ by less count as the same [V].
+/// Voltages that differ by less count as the same \[V\].
 const SAME_VOLTS: f64 = 1e-9;
 
 impl Desk<'_> {

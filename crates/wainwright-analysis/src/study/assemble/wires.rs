@@ -77,12 +77,6 @@ impl Desk<'_> {
 /// Overloads matter only from sources that do not limit their own current.
 pub(super) fn add_overloads(circuit: &Circuit, protection: &mut Protection) {
     let faults = &protection.faults;
-    let mut largest = vec![0.0_f64; circuit.wires.len()];
-    for fault in &faults.results {
-        for wire in &fault.wires {
-            largest[*wire] = largest[*wire].max(fault.largest.amps.amperes());
-        }
-    }
     for (wire, list) in protection.guards.iter_mut().enumerate() {
         let mut done: Vec<(usize, Option<Overload>)> = Vec::new();
         for guard in list.iter_mut() {
@@ -93,7 +87,7 @@ pub(super) fn add_overloads(circuit: &Circuit, protection: &mut Protection) {
             let known = done.iter().find(|(other, _)| *other == device);
             let known = known.map(|(_, found)| found.clone());
             guard.overload = known.unwrap_or_else(|| {
-                let found = faults.overload(device, wire, largest[wire]);
+                let found = faults.overload(device, wire);
                 done.push((device, found.clone()));
                 found
             });

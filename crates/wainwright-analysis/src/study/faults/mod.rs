@@ -24,6 +24,8 @@ pub(crate) struct Faults {
     pub(crate) results: Vec<FaultResult>,
     /// Terminals whose short circuit has no result.
     pub(crate) unstudied: Vec<(Id, String)>,
+    /// Per wire: largest current of any short circuit through it \[A\].
+    most: Vec<f64>,
     devices: Vec<Device>,
     conductors: Vec<Withstand>,
 }
@@ -39,19 +41,30 @@ pub(crate) fn run(circuit: &Circuit, graph: &Graph, hottest: &[WireHeat]) -> Fau
     };
     let mut results = Vec::new();
     let mut unstudied = Vec::new();
+    let mut most = vec![0.0_f64; circuit.wires.len()];
     for (place, found) in places.iter().zip(plant.study(&places)) {
         let result = found.and_then(|case| {
             let ends = (&case.largest, &case.smallest);
+            for stress in ends.0.stresses.iter().chain(&ends.1.stresses) {
+                let most = &mut most[stress.conductor];
+                *most = most.max(stress.current.amperes().abs());
+            }
             outcome::result(circuit, &plant.conductors, place, ends)
         });
         match result {
-            Some(result) => results.push(result),
+            Some(result) => {
+                let amps = result.largest.amps.amperes();
+                let wires = result.wires.iter();
+                wires.for_each(|wire| most[*wire] = most[*wire].max(amps));
+                results.push(result);
+            }
             None => unstudied.extend(circuit.nodes.members(place.node).first().cloned()),
         }
     }
     Faults {
         results,
         unstudied,
+        most,
         devices: plant.devices,
         conductors: plant.conductors,
     }
@@ -91,9 +104,9 @@ impl Plant {
 }
 
 impl Faults {
-    /// What the slow region of a device does to a wire.
-    pub(crate) fn overload(&self, device: usize, wire: usize, largest: f64) -> Option<Overload> {
-        let largest = Current::from_amperes(largest);
+    /// What a device lets a wire go through, up to the largest short circuit.
+    pub(crate) fn overload(&self, device: usize, wire: usize) -> Option<Overload> {
+        let largest = Current::from_amperes(self.most.get(wire).copied().unwrap_or(0.0));
         let found = overload_at_most(
             self.devices.get(device)?,
             self.conductors.get(wire)?,

@@ -7,7 +7,7 @@ use wainwright_engines::network::{Branch, Element, Network};
 use wainwright_reference::battery::short_circuit_factors;
 use wainwright_units::{Current, Resistance, Temperature, Voltage};
 
-/// Temperature of a cold conductor, which lets the largest current through [°C].
+/// Temperature of a cold conductor, which lets the largest current through \[°C\].
 const COLD_CELSIUS: f64 = 20.0;
 
 /// Which end of the range of a fault current.

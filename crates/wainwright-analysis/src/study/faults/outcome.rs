@@ -7,7 +7,7 @@ use wainwright_engines::conductor::{MELTING, adiabatic_time};
 use wainwright_engines::faults::{Clearing, Outcome, Selectivity, SourcePath, Withstand};
 use wainwright_units::{Current, Duration, Temperature};
 
-/// Longest time for which heat loss may be left out [s].
+/// Longest time for which heat loss may be left out \[s\].
 const ADIABATIC_SECONDS: f64 = 5.0;
 /// Conductors named in a fault result, worst first.
 const MOST_STRESSES: usize = 8;

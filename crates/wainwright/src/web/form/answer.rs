@@ -67,13 +67,20 @@ fn sent_texts(sent: &Query, spec: &FieldSpec) -> Vec<String> {
         ValueKind::List(ValueKind::Reference(_)) => all().filter(|text| !text.is_empty()).collect(),
         ValueKind::List(_) => {
             let text = all().next().unwrap_or_default();
-            let parts = text.split([',', ' ']).map(str::trim).filter(|part| !part.is_empty());
+            let parts = text
+                .split([',', ' '])
+                .map(str::trim)
+                .filter(|part| !part.is_empty());
             parts.map(str::to_owned).collect()
         }
         ValueKind::Ratings => {
             let text = sent.all(spec.name).next().unwrap_or("");
             let lines = text.split('\n').map(|line| line.trim().to_owned());
-            if text.is_empty() { Vec::new() } else { lines.collect() }
+            if text.is_empty() {
+                Vec::new()
+            } else {
+                lines.collect()
+            }
         }
         _ => all().filter(|text| !text.is_empty()).take(1).collect(),
     }
@@ -86,17 +93,26 @@ fn wanted_id(view: &View, form: &Form) -> Result<Option<String>, String> {
     }
     if !form.typed_id.is_empty() {
         let legal = Id::new(&form.typed_id).map(|id| Some(id.to_string()));
-        let hint = || Id::suggest(&form.typed_id).map_or_else(String::new, |id| format!("; for example {id}"));
-        return legal.ok_or_else(|| format!("an id is made of small letters, digits, - and _{}", hint()));
+        let hint = || {
+            Id::suggest(&form.typed_id).map_or_else(String::new, |id| format!("; for example {id}"))
+        };
+        return legal
+            .ok_or_else(|| format!("an id is made of small letters, digits, - and _{}", hint()));
     }
     if form.id.is_some() {
         return Err("an id is needed".into());
     }
     let from_ends = || match (form.text("from"), form.text("to")) {
         ("", "") => None,
-        (from, to) => Some(format!("{from}-{to}").replace('+', "plus").replace('.', "-")),
+        (from, to) => Some(
+            format!("{from}-{to}")
+                .replace('+', "plus")
+                .replace('.', "-"),
+        ),
     };
-    let seed = Some(form.text("label")).filter(|text| !text.is_empty()).map(str::to_owned);
+    let seed = Some(form.text("label"))
+        .filter(|text| !text.is_empty())
+        .map(str::to_owned);
     let seed = seed.or_else(from_ends).unwrap_or_else(|| match form.kind {
         Kind::Unknown => form.element.name.to_owned(),
         kind => kind.as_str().to_owned(),
@@ -115,7 +131,9 @@ pub fn unused(view: &View, element: &str, base: &str) -> Option<String> {
         _ => project.states.contains(id),
     };
     let numbered = (2..MOST_IDS).map(|number| format!("{base}-{number}"));
-    std::iter::once(base.to_owned()).chain(numbered).find(|id| !in_use(id))
+    std::iter::once(base.to_owned())
+        .chain(numbered)
+        .find(|id| !in_use(id))
 }
 
 /// The least edits that make the file say what the form says.
@@ -124,7 +142,10 @@ fn edits(view: &View, before: &Form, form: &Form, id: Option<&str>) -> Vec<Edit>
     let new = form.id.is_none() && form.element.keyed;
     if new {
         let given = fields.iter().filter_map(|spec| {
-            Some((spec.name.to_owned(), value(&spec.value, form.texts(spec.name))?))
+            Some((
+                spec.name.to_owned(),
+                value(&spec.value, form.texts(spec.name))?,
+            ))
         });
         let mut table = form.table();
         table.extend(id.map(str::to_owned));
@@ -141,21 +162,28 @@ fn edits(view: &View, before: &Form, form: &Form, id: Option<&str>) -> Vec<Edit>
         let (was, is) = (before.texts(spec.name), form.texts(spec.name));
         match value(&spec.value, is) {
             _ if same(&spec.value, was, is) => {}
-            Some(value) => edits.push(Edit::Set { path: path(spec.name), value }),
-            None => edits.push(Edit::Unset { path: path(spec.name) }),
+            Some(value) => edits.push(Edit::Set {
+                path: path(spec.name),
+                value,
+            }),
+            None => edits.push(Edit::Unset {
+                path: path(spec.name),
+            }),
         }
     }
     // Another kind leaves values behind that it has no field for.
     if before.kind != form.kind {
         let said = typed(&view.study().text, &table);
-        let stale = said.iter().filter(|(name, _)| !fields.iter().any(|spec| spec.name == name));
+        let stale = said
+            .iter()
+            .filter(|(name, _)| !fields.iter().any(|spec| spec.name == name));
         edits.extend(stale.map(|(name, _)| Edit::Unset { path: path(name) }));
     }
-    if let (Some(old), Some(id)) = (&form.id, id) {
-        if old != id {
-            edits.push(Edit::Rename { table, to: id.to_owned() });
-        }
-    }
+    let renamed = id.filter(|id| form.id.as_deref().is_some_and(|old| old != *id));
+    edits.extend(renamed.map(|id| Edit::Rename {
+        table,
+        to: id.to_owned(),
+    }));
     edits
 }
 
@@ -182,17 +210,23 @@ fn value(kind: &ValueKind, texts: &[String]) -> Option<Value> {
     };
     match kind {
         _ if texts.is_empty() => None,
-        ValueKind::List(_) | ValueKind::Ratings => Some(Value::List(texts.iter().map(one).collect())),
+        ValueKind::List(_) | ValueKind::Ratings => {
+            Some(Value::List(texts.iter().map(one).collect()))
+        }
         _ => texts.first().map(one),
     }
 }
 
 /// What is no whole number is kept as typed, so that the reader can say so.
 fn whole(text: &str) -> Value {
-    text.parse().map_or_else(|_| Value::Text(text.to_owned()), Value::Integer)
+    text.parse()
+        .map_or_else(|_| Value::Text(text.to_owned()), Value::Integer)
 }
 
-type Wrong = (std::collections::BTreeMap<String, Vec<String>>, Option<String>);
+type Wrong = (
+    std::collections::BTreeMap<String, Vec<String>>,
+    Option<String>,
+);
 
 /// Makes the edits on a copy and asks the reader what it thinks of it.
 fn check(view: &View, form: &Form, edits: &[Edit], id: Option<&str>) -> Result<(), Wrong> {
@@ -205,22 +239,41 @@ fn check(view: &View, form: &Form, edits: &[Edit], id: Option<&str>) -> Result<(
     let table = table.join(".");
     let names: BTreeSet<&str> = form.fields().iter().map(|spec| spec.name).collect();
     let mut wrong = Wrong::default();
-    for problem in parsed.problems.iter().filter(|p| p.severity == ProblemSeverity::Error) {
+    for problem in parsed
+        .problems
+        .iter()
+        .filter(|p| p.severity == ProblemSeverity::Error)
+    {
         let rest = problem.path.strip_prefix(&table);
         let field = rest.and_then(|rest| rest.strip_prefix('.')).map(first_name);
         match (rest, field) {
             (Some(_), Some(name)) if names.contains(name) => {
-                wrong.0.entry(name.to_owned()).or_default().push(sentence(problem));
+                wrong
+                    .0
+                    .entry(name.to_owned())
+                    .or_default()
+                    .push(sentence(problem));
             }
             (Some(""), _) => {
-                let required = form.fields().into_iter().find(|spec| spec.required && form.text(spec.name).is_empty());
+                let required = form
+                    .fields()
+                    .into_iter()
+                    .find(|spec| spec.required && form.text(spec.name).is_empty());
                 let name = required.map_or("id", |spec| spec.name);
-                wrong.0.entry(name.to_owned()).or_default().push(sentence(problem));
+                wrong
+                    .0
+                    .entry(name.to_owned())
+                    .or_default()
+                    .push(sentence(problem));
             }
             _ => {}
         }
     }
-    if wrong.0.is_empty() { Ok(()) } else { Err(wrong) }
+    if wrong.0.is_empty() {
+        Ok(())
+    } else {
+        Err(wrong)
+    }
 }
 
 fn first_name(rest: &str) -> &str {
@@ -228,6 +281,12 @@ fn first_name(rest: &str) -> &str {
 }
 
 fn sentence(problem: &Problem) -> String {
-    let hint = problem.hint.as_ref().map_or_else(String::new, |hint| format!("; {hint}"));
-    format!("found {}, expected {}{hint}", problem.found, problem.expected)
+    let hint = problem
+        .hint
+        .as_ref()
+        .map_or_else(String::new, |hint| format!("; {hint}"));
+    format!(
+        "found {}, expected {}{hint}",
+        problem.found, problem.expected
+    )
 }

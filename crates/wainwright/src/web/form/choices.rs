@@ -37,7 +37,10 @@ pub fn parts(view: &View, kind: Kind) -> Vec<Choice> {
         fitting
             .map(|(id, part)| Choice {
                 value: id.to_string(),
-                words: part.label.as_ref().map_or_else(|| id.to_string(), |l| l.value.clone()),
+                words: part
+                    .label
+                    .as_ref()
+                    .map_or_else(|| id.to_string(), |l| l.value.clone()),
                 group: Some(group.to_owned()),
             })
             .collect()
@@ -62,14 +65,21 @@ pub fn wires(view: &View, except: Option<&str>) -> Vec<Choice> {
 /// Every terminal, by item; those nothing is joined to yet are marked free.
 pub fn terminals(view: &View, chosen: &str) -> Vec<Choice> {
     let project = &view.study().project;
-    let ends = project.wires.iter().flat_map(|(_, wire)| [&wire.from, &wire.to]);
+    let ends = project
+        .wires
+        .iter()
+        .flat_map(|(_, wire)| [&wire.from, &wire.to]);
     let used: BTreeSet<String> = ends.flatten().map(|end| end.value.to_string()).collect();
     let mut all = Vec::new();
     for (id, item) in &project.items {
         let group = label(view, "item", id.as_str());
         for name in names(id.as_str(), &item.spec, &used, chosen) {
             let value = format!("{id}.{name}");
-            let free = if used.contains(&value) { "" } else { " · free" };
+            let free = if used.contains(&value) {
+                ""
+            } else {
+                " · free"
+            };
             all.push(Choice {
                 words: format!("{group}: {name}{free}"),
                 value,
@@ -89,9 +99,13 @@ fn names(id: &str, spec: &Spec, used: &BTreeSet<String>, chosen: &str) -> Vec<St
     }
     let prefix = format!("{id}.");
     let mine = used.iter().map(String::as_str).chain([chosen]);
-    let mut names: BTreeSet<String> =
-        mine.filter_map(|end| end.strip_prefix(&prefix)).map(str::to_owned).collect();
-    let fresh = (1..).map(|number| format!("lug{number}")).find(|name| !names.contains(name));
+    let mut names: BTreeSet<String> = mine
+        .filter_map(|end| end.strip_prefix(&prefix))
+        .map(str::to_owned)
+        .collect();
+    let fresh = (1..)
+        .map(|number| format!("lug{number}"))
+        .find(|name| !names.contains(name));
     names.extend(fresh);
     names.into_iter().collect()
 }
@@ -101,11 +115,20 @@ pub fn items(view: &View, field: &str) -> Vec<Choice> {
     let fits = |kind: Kind| match field {
         "charging" => matches!(
             kind,
-            Kind::SolarController | Kind::SolarModule | Kind::ShoreCharger | Kind::DcdcCharger | Kind::VehicleSupply
+            Kind::SolarController
+                | Kind::SolarModule
+                | Kind::ShoreCharger
+                | Kind::DcdcCharger
+                | Kind::VehicleSupply
         ),
         _ => matches!(kind, Kind::Load | Kind::Outlet | Kind::Inverter),
     };
-    let fitting = view.study().project.items.iter().filter(|(_, item)| fits(item.spec.kind()));
+    let fitting = view
+        .study()
+        .project
+        .items
+        .iter()
+        .filter(|(_, item)| fits(item.spec.kind()));
     fitting
         .map(|(id, _)| Choice {
             value: id.to_string(),

@@ -18,7 +18,10 @@ pub fn anchor(name: &str) -> String {
 pub fn name_words(name: &str) -> String {
     let words = name.replace('_', " ");
     let mut letters = words.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    let first = letters
+        .next()
+        .map(|c| c.to_uppercase().to_string())
+        .unwrap_or_default();
     format!("{first}{}", letters.as_str())
 }
 
@@ -36,8 +39,12 @@ pub fn texts(value: &Value) -> Vec<String> {
 /// The field for the id.
 pub fn id(form: &Form) -> Markup {
     let hint = match form.id {
-        Some(_) => "Short name in the file. When it is changed, everything that refers to it follows.",
-        None => "Short name in the file: small letters, digits, - and _. Made from the label when left empty.",
+        Some(_) => {
+            "Short name in the file. When it is changed, everything that refers to it follows."
+        }
+        None => {
+            "Short name in the file: small letters, digits, - and _. Made from the label when left empty."
+        }
     };
     html! {
         div.field id=(anchor("id")) {
@@ -96,7 +103,9 @@ fn may_be(kind: &ValueKind) -> String {
         },
         ValueKind::Integer { low, high } => format!("{low} to {high}."),
         ValueKind::WireSize => "Such as 10 AWG, 2/0 AWG, 10 SAE or 16 mm2.".into(),
-        ValueKind::Ratings => "One rating on a line, in the order of the ways; an empty line is an empty way.".into(),
+        ValueKind::Ratings => {
+            "One rating on a line, in the order of the ways; an empty line is an empty way.".into()
+        }
         ValueKind::List(ValueKind::Integer { .. }) => "Numbers with commas between.".into(),
         _ => String::new(),
     }
@@ -115,9 +124,16 @@ fn input(view: &View, form: &Form, spec: &'static FieldSpec) -> Markup {
     let wrong = form.errors.contains_key(spec.name);
     match &spec.value {
         ValueKind::Boolean => select(spec, text, wrong, &yes_no()),
-        ValueKind::Choice(words) => select(spec, text, wrong, &words.iter().map(|w| Choice::plain(w)).collect::<Vec<_>>()),
+        ValueKind::Choice(words) => select(
+            spec,
+            text,
+            wrong,
+            &words.iter().map(|w| Choice::plain(w)).collect::<Vec<_>>(),
+        ),
         ValueKind::Reference(Target::Part) => select(spec, text, wrong, &parts(view, form.kind)),
-        ValueKind::Reference(Target::Wire) => select(spec, text, wrong, &wires(view, form.id.as_deref())),
+        ValueKind::Reference(Target::Wire) => {
+            select(spec, text, wrong, &wires(view, form.id.as_deref()))
+        }
         ValueKind::Terminal => select(spec, text, wrong, &terminals(view, text)),
         ValueKind::Ratings => lines(form, spec, wrong),
         ValueKind::List(_) => line(spec, &form.texts(spec.name).join(", "), wrong, None, ""),
@@ -137,8 +153,15 @@ fn input(view: &View, form: &Form, spec: &'static FieldSpec) -> Markup {
 fn stand_in(view: &View, form: &Form, spec: &FieldSpec) -> String {
     let mut wanted = form.table();
     wanted.push(spec.name.to_owned());
-    let assumed = view.study().assessment.assumptions.iter().find(|assumed| assumed.path == wanted);
-    assumed.map_or_else(String::new, |assumed| format!("stand-in: {}", assumed.value))
+    let assumed = view
+        .study()
+        .assessment
+        .assumptions
+        .iter()
+        .find(|assumed| assumed.path == wanted);
+    assumed.map_or_else(String::new, |assumed| {
+        format!("stand-in: {}", assumed.value)
+    })
 }
 
 fn line(spec: &FieldSpec, text: &str, wrong: bool, list: Option<&str>, stand_in: &str) -> Markup {
@@ -207,7 +230,9 @@ fn option(choice: &Choice, text: &str) -> Markup {
 fn boxes(view: &View, form: &Form, spec: &FieldSpec) -> Markup {
     let given = form.texts(spec.name);
     let choices = super::choices::items(view, spec.name);
-    let strange = given.iter().filter(|id| !choices.iter().any(|choice| choice.value == **id));
+    let strange = given
+        .iter()
+        .filter(|id| !choices.iter().any(|choice| choice.value == **id));
     html! {
         div.switches {
             @for choice in &choices {

@@ -13,7 +13,11 @@ const NEAR: f64 = 0.9;
 /// `zero`. Read aloud as `words`.
 pub fn bar(value: f64, zero: f64, limit: f64, words: &str) -> Markup {
     let span = limit - zero;
-    let share = if span > 0.0 && value.is_finite() { ((value - zero) / span).max(0.0) } else { 0.0 };
+    let share = if span > 0.0 && value.is_finite() {
+        ((value - zero) / span).max(0.0)
+    } else {
+        0.0
+    };
     share_bar(share, words)
 }
 

@@ -2,6 +2,7 @@
 
 pub mod bar;
 pub mod finding;
+pub mod fix;
 pub mod shell;
 pub mod sign;
 pub mod working;

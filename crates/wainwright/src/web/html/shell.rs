@@ -34,12 +34,42 @@ pub enum Tab {
 /// Word, address and picture of each place. Pictures are single strokes in a
 /// square of 24.
 const TABS: [(Tab, &str, &str, &str); 6] = [
-    (Tab::Overview, "Overview", "/", "M4 11 12 4l8 7v9h-6v-6h-4v6H4z"),
-    (Tab::Wiring, "Wiring", "/wiring", "M3 6h7v5H3zM14 13h7v5h-7zM10 8.5h4a3 3 0 0 1 3 3V13"),
-    (Tab::Circuits, "Circuits", "/circuits", "M4 5h16M4 10h16M4 15h16M4 20h16M9 5v15"),
-    (Tab::Rules, "Rules", "/rules", "M6 3h11a1 1 0 0 1 1 1v17H7a2 2 0 0 1-2-2V4a1 1 0 0 1 1-1zM9 8h6M9 12h6"),
-    (Tab::Bench, "Bench", "/bench", "M3 9h18M5 9v10M19 9v10M8 9V5h8v4"),
-    (Tab::File, "File", "/file", "M6 3h8l4 4v14H6zM14 3v4h4M9 13h6M9 17h6"),
+    (
+        Tab::Overview,
+        "Overview",
+        "/",
+        "M4 11 12 4l8 7v9h-6v-6h-4v6H4z",
+    ),
+    (
+        Tab::Wiring,
+        "Wiring",
+        "/wiring",
+        "M3 6h7v5H3zM14 13h7v5h-7zM10 8.5h4a3 3 0 0 1 3 3V13",
+    ),
+    (
+        Tab::Circuits,
+        "Circuits",
+        "/circuits",
+        "M4 5h16M4 10h16M4 15h16M4 20h16M9 5v15",
+    ),
+    (
+        Tab::Rules,
+        "Rules",
+        "/rules",
+        "M6 3h11a1 1 0 0 1 1 1v17H7a2 2 0 0 1-2-2V4a1 1 0 0 1 1-1zM9 8h6M9 12h6",
+    ),
+    (
+        Tab::Bench,
+        "Bench",
+        "/bench",
+        "M3 9h18M5 9v10M19 9v10M8 9V5h8v4",
+    ),
+    (
+        Tab::File,
+        "File",
+        "/file",
+        "M6 3h8l4 4v14H6zM14 3v4h4M9 13h6M9 17h6",
+    ),
 ];
 
 /// Draws a page with its frame.
@@ -103,7 +133,7 @@ fn disk(view: &View) -> Markup {
         span #disk data-region {
             @match &view.now.disk {
                 Disk::Saved => span.saved { "Saved in " (view.now.path.file_name().unwrap_or_default().to_string_lossy()) },
-                Disk::Unsaved(why) => span.unsaved role="alert" { "Not saved: " (why) },
+                Disk::Unsaved(why) => span.unsaved role="alert" { "Not saved: " (why) " " a href="/file#another-name" { "Save under another name" } },
             }
         }
     }

@@ -39,7 +39,10 @@ pub fn shape(severity: Severity) -> Markup {
         Severity::Danger => ("M7 1h6l5 5v7l-5 5H7l-5-5V6z", "M10 5v6M10 14v.5"),
         Severity::Warning => ("M10 1.5 19 18H1z", "M10 7.5v5M10 15v.5"),
         Severity::Caution => ("M10 .8 19.2 10 10 19.2.8 10z", "M10 5.5v5.5M10 13.5v.5"),
-        Severity::Notice => ("M10 1.5a8.5 8.5 0 1 1 0 17a8.5 8.5 0 1 1 0-17z", "M10 9v5.5M10 5.5v.5"),
+        Severity::Notice => (
+            "M10 1.5a8.5 8.5 0 1 1 0 17a8.5 8.5 0 1 1 0-17z",
+            "M10 9v5.5M10 5.5v.5",
+        ),
     };
     html! {
         svg.shape viewBox="0 0 20 20" width="20" height="20" aria-hidden="true" focusable="false" {

@@ -1,15 +1,14 @@
 //! One wire or one joint tried without a project. Not here: the computation.
 
-use crate::views::basis::SourceView;
-use crate::views::working::WorkingView;
-use crate::web::html::bar::{bar, share_bar};
+mod result;
+
 use crate::web::html::shell::{Page, Tab};
-use crate::web::html::working::working;
 use crate::web::schematic::run_words;
 use crate::web::view::{Query, View};
 use axum::response::Response;
 use maud::{Markup, html};
-use wainwright_analysis::quick::{self, JointVerdict, QuickJoint, QuickProblem, QuickWire, WireQuestion};
+use result::{joint_result, problem_words, wire_result};
+use wainwright_analysis::quick::{self, WireQuestion};
 use wainwright_analysis::result::Run;
 use wainwright_units::{Quantity, QuantityError, WireSize};
 
@@ -31,18 +30,63 @@ struct Ask {
 }
 
 const WIRE: [Ask; 7] = [
-    Ask { name: "size", label: "Size", hint: "10 AWG, 10 SAE or 6 mm2", usual: "12 AWG" },
-    Ask { name: "length", label: "Length, one way", hint: "12 ft, 3.5 m", usual: "12 ft" },
-    Ask { name: "current", label: "Current", hint: "15 A", usual: "15 A" },
-    Ask { name: "insulation", label: "Insulation", hint: "gpt, gxl, boat-105, thwn …", usual: "gxl" },
-    Ask { name: "bundle", label: "Loaded wires side by side", hint: "this one counted", usual: "1" },
-    Ask { name: "volts", label: "System voltage", hint: "12.8 V", usual: "12.8 V" },
-    Ask { name: "air", label: "Air around it, if known", hint: "104 °F, 40 °C", usual: "" },
+    Ask {
+        name: "size",
+        label: "Size",
+        hint: "10 AWG, 10 SAE or 6 mm2",
+        usual: "12 AWG",
+    },
+    Ask {
+        name: "length",
+        label: "Length, one way",
+        hint: "12 ft, 3.5 m",
+        usual: "12 ft",
+    },
+    Ask {
+        name: "current",
+        label: "Current",
+        hint: "15 A",
+        usual: "15 A",
+    },
+    Ask {
+        name: "insulation",
+        label: "Insulation",
+        hint: "gpt, gxl, boat-105, thwn …",
+        usual: "gxl",
+    },
+    Ask {
+        name: "bundle",
+        label: "Loaded wires side by side",
+        hint: "this one counted",
+        usual: "1",
+    },
+    Ask {
+        name: "volts",
+        label: "System voltage",
+        hint: "12.8 V",
+        usual: "12.8 V",
+    },
+    Ask {
+        name: "air",
+        label: "Air around it, if known",
+        hint: "104 °F, 40 °C",
+        usual: "",
+    },
 ];
 
 const JOINT: [Ask; 2] = [
-    Ask { name: "resistance", label: "Resistance of the joint", hint: "2 mohm", usual: "2 mohm" },
-    Ask { name: "through", label: "Current through it", hint: "30 A", usual: "30 A" },
+    Ask {
+        name: "resistance",
+        label: "Resistance of the joint",
+        hint: "2 mohm",
+        usual: "2 mohm",
+    },
+    Ask {
+        name: "through",
+        label: "Current through it",
+        hint: "30 A",
+        usual: "30 A",
+    },
 ];
 
 /// The page.
@@ -144,7 +188,9 @@ fn error(query: &Query, name: &str) -> Option<String> {
         ("air", None) => None,
         ("bundle", Some(text)) => match text.parse::<u32>() {
             Ok(1..=200) => None,
-            _ => Some(format!("found {text}, expected a whole number from 1 to 200")),
+            _ => Some(format!(
+                "found {text}, expected a whole number from 1 to 200"
+            )),
         },
         (_, None) => Some("is needed".into()),
         (_, Some(text)) => read(text).err().map(|error| error.to_string()),
@@ -163,8 +209,15 @@ fn question(query: &Query) -> Option<WireQuestion> {
         length: Quantity::parse(query.get("length")?).ok()?,
         both_ways: !query.has("one-way"),
         current: Quantity::parse(query.get("current")?).ok()?,
-        run: RUNS.iter().find(|(id, _)| *id == runs).map_or(Run::Open, |(_, run)| *run),
-        bundle: query.get("bundle")?.parse().ok().filter(|n| (1..=200).contains(n))?,
+        run: RUNS
+            .iter()
+            .find(|(id, _)| *id == runs)
+            .map_or(Run::Open, |(_, run)| *run),
+        bundle: query
+            .get("bundle")?
+            .parse()
+            .ok()
+            .filter(|n| (1..=200).contains(n))?,
         air,
         system: Quantity::parse(query.get("volts")?).ok()?,
         tinned: false,
@@ -181,72 +234,21 @@ fn wire(view: &View) -> Markup {
     }
 }
 
-fn problem_words(problem: &QuickProblem) -> String {
-    match problem {
-        QuickProblem::UnknownInsulation(known) => {
-            format!("This insulation is not in the tables; there are: {}.", known.join(", "))
-        }
-        QuickProblem::Melts => "At this current the wire would melt.".into(),
-        QuickProblem::Senseless(why) => format!("This cannot be computed: {why}."),
-    }
-}
-
-fn wire_result(view: &View, question: &WireQuestion, found: &QuickWire) -> Markup {
-    let too_hot = found.temperature > found.limit || question.current > found.ampacity.in_force;
-    let share = question.current.amperes() / found.ampacity.in_force.amperes();
-    html! {
-        p.answer.{ @if too_hot { "bad" } @else { "good" } } {
-            @if too_hot { strong { "Too much for this wire." } } @else { strong { "The wire bears this for ever." } }
-        }
-        dl.numbers {
-            div { dt { "Voltage lost" } dd { b { (view.show(found.drop)) } ", " (view.show(found.drop_share)) @if question.both_ways { " there and back" } @else { " one way" } } }
-            div { dt { "Metal" } dd {
-                b { (view.show(found.temperature)) } " of " (view.show(found.limit))
-                (bar(found.temperature.celsius(), found.air.celsius(), found.limit.celsius(), &format!("{} of {}", view.show(found.temperature), view.show(found.limit))))
-                span.basis { "air " (view.show(found.air)) }
-            } }
-            div { dt { "Bears for ever" } dd {
-                b { (view.show(found.ampacity.in_force)) }
-                (share_bar(share, &format!("{:.0} % used", share * 100.0)))
-                span.basis {
-                    (view.show(found.ampacity.computed)) " by its heat balance"
-                    @if let Some(table) = &found.ampacity.table { ", " (view.show(table.current)) " by " (SourceView::of(table.source).words()) }
-                }
-            } }
-            div { dt { "Largest blade fuse" } dd { b { @match found.largest_fuse { Some(amps) => (view.show(amps)), None => "none is small enough" } } } }
-            div { dt { "Heat" } dd { (view.show(found.heat)) } }
-        }
-        details #wire-working { summary { "Working" } (working(&WorkingView::of(&found.steps))) }
-    }
-}
-
 fn joint(view: &View) -> Markup {
-    let resistance = view.query.get("resistance").and_then(|text| Quantity::parse(text).ok());
-    let current = view.query.get("through").and_then(|text| Quantity::parse(text).ok());
+    let resistance = view
+        .query
+        .get("resistance")
+        .and_then(|text| Quantity::parse(text).ok());
+    let current = view
+        .query
+        .get("through")
+        .and_then(|text| Quantity::parse(text).ok());
     match (resistance, current) {
         (Some(resistance), Some(current)) => {
             joint_result(view, &quick::joint(resistance, current, view.units()))
         }
-        _ => html! { p.callout role="alert" { "Something above was not understood; what you typed is kept." } },
-    }
-}
-
-fn joint_result(view: &View, found: &QuickJoint) -> Markup {
-    let (class, words) = match found.verdict {
-        JointVerdict::Cool => ("good", "Cool enough for a small terminal."),
-        JointVerdict::Warm => ("watch", "Too hot for a small terminal, bearable for a large lug."),
-        JointVerdict::Hot => ("bad", "Too hot for any joint: clean it, tighten it or make it anew."),
-    };
-    html! {
-        p.answer.(class) { strong { (words) } }
-        dl.numbers {
-            div { dt { "Voltage lost" } dd { b { (view.show(found.drop)) } } }
-            div { dt { "Heat" } dd {
-                b { (view.show(found.heat)) }
-                (bar(found.heat.watts(), 0.0, found.large_limit.watts(), &format!("{} of {}", view.show(found.heat), view.show(found.large_limit))))
-                span.basis { "a small terminal bears " (view.show(found.small_limit)) ", a large lug " (view.show(found.large_limit)) }
-            } }
+        _ => {
+            html! { p.callout role="alert" { "Something above was not understood; what you typed is kept." } }
         }
-        details #joint-working { summary { "Working" } (working(&WorkingView::of(&found.steps))) }
     }
 }

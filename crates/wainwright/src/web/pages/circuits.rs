@@ -33,7 +33,10 @@ const SHOWS: [(Show, &str, &str); 4] = [
 /// The page.
 pub async fn page(view: View) -> Response {
     let wanted = view.query.get("show");
-    let show = SHOWS.iter().find(|(_, id, _)| Some(*id) == wanted).map_or(Show::Wires, |(show, ..)| *show);
+    let show = SHOWS
+        .iter()
+        .find(|(_, id, _)| Some(*id) == wanted)
+        .map_or(Show::Wires, |(show, ..)| *show);
     let state = find_state(&view.study().assessment, view.query.get("state"))
         .or_else(|| find_state(&view.study().assessment, None));
     view.page(Page {

@@ -42,10 +42,8 @@ pub async fn add(view: View, Path(name): Path<String>) -> Response {
                     form.texts.insert(spec.name, given);
                 }
             }
-            if part.is_none() {
-                if let Some(kind) = kind {
-                    form.texts.insert("kind", vec![kind.as_str().into()]);
-                }
+            if let Some(kind) = kind.filter(|_| part.is_none()) {
+                form.texts.insert("kind", vec![kind.as_str().into()]);
             }
             show(&view, &form, "/circuits", StatusCode::OK)
         }
@@ -105,14 +103,18 @@ fn found(view: &View, name: &str, id: Option<&str>) -> Option<Form> {
 fn edit_form(view: &View, name: &str, id: Option<&str>) -> Response {
     match found(view, name, id) {
         Some(form) => show(view, &form, "/circuits", StatusCode::OK),
-        None => view.missing("There is nothing of that name in this project; it may have been renamed or deleted."),
+        None => view.missing(
+            "There is nothing of that name in this project; it may have been renamed or deleted.",
+        ),
     }
 }
 
 fn change(view: &View, name: &str, id: Option<&str>, sent: &Sent) -> Response {
     match found(view, name, id) {
         Some(form) => save(view, form, sent),
-        None => view.missing("What was to be changed is not there any more; it may have been renamed or deleted."),
+        None => view.missing(
+            "What was to be changed is not there any more; it may have been renamed or deleted.",
+        ),
     }
 }
 
@@ -126,7 +128,9 @@ fn save(view: &View, form: Form, sent: &Sent) -> Response {
         Answer::Edits(edits, id, kept) => (edits, id, kept),
     };
     let done = old.as_ref().map_or("Add", |_| "Change");
-    let name = id.as_deref().map_or_else(|| element.to_owned(), |id| label(view, element, id));
+    let name = id
+        .as_deref()
+        .map_or_else(|| element.to_owned(), |id| label(view, element, id));
     let label = format!("{done} {name}");
     match blocking(|| view.app.session.apply(&edits, sent.revision(), &label)) {
         Ok(_) => go(&after(element, old.as_deref(), id.as_deref(), sent.back())),
@@ -142,9 +146,10 @@ fn save(view: &View, form: Form, sent: &Sent) -> Response {
 /// shown.
 fn after(element: &str, old: Option<&str>, id: Option<&str>, back: &str) -> String {
     match (old, id) {
-        (Some(old), Some(id)) if old != id => {
-            back.replace(&format!("select={element}.{old}"), &format!("select={element}.{id}"))
-        }
+        (Some(old), Some(id)) if old != id => back.replace(
+            &format!("select={element}.{old}"),
+            &format!("select={element}.{id}"),
+        ),
         (None, Some(id)) if matches!(element, "item" | "wire") && back == "/circuits" => {
             format!("/wiring?select={element}.{id}#panel")
         }
@@ -175,5 +180,9 @@ fn show(view: &View, form: &Form, back: &str, status: StatusCode) -> Response {
             (form::draw(view, form, back))
         },
     };
-    if status == StatusCode::OK { view.page(page) } else { view.refused(status, page) }
+    if status == StatusCode::OK {
+        view.page(page)
+    } else {
+        view.refused(status, page)
+    }
 }

@@ -28,8 +28,16 @@ pub async fn save(view: View, sent: Sent) -> Response {
     // Browsers send every line break as two characters; the file keeps its own.
     let text = sent.0.get("text").unwrap_or("").replace("\r\n", "\n");
     let crlf = view.study().text.contains("\r\n");
-    let text = if crlf { text.replace('\n', "\r\n") } else { text };
-    let done = blocking(|| view.app.session.replace_text(&text, sent.revision(), "Change the text"));
+    let text = if crlf {
+        text.replace('\n', "\r\n")
+    } else {
+        text
+    };
+    let done = blocking(|| {
+        view.app
+            .session
+            .replace_text(&text, sent.revision(), "Change the text")
+    });
     match done {
         Ok(_) => go("/file"),
         Err(refusal) => {
@@ -51,7 +59,11 @@ pub async fn save(view: View, sent: Sent) -> Response {
 pub async fn save_as(view: View, sent: Sent) -> Response {
     let typed = sent.0.get("path").unwrap_or("").trim();
     if typed.is_empty() {
-        let page = whole(&view, &view.study().text, Some("Not saved: a name is needed."));
+        let page = whole(
+            &view,
+            &view.study().text,
+            Some("Not saved: a name is needed."),
+        );
         return view.refused(StatusCode::UNPROCESSABLE_ENTITY, page);
     }
     match blocking(|| view.app.session.save_as(Path::new(typed))) {
@@ -66,16 +78,32 @@ pub async fn save_as(view: View, sent: Sent) -> Response {
 
 /// The file to take along.
 pub async fn download(view: View) -> Response {
-    let name = view.now.path.file_name().map(|name| name.to_string_lossy().into_owned());
+    let name = view
+        .now
+        .path
+        .file_name()
+        .map(|name| name.to_string_lossy().into_owned());
     let name: String = name
         .unwrap_or_default()
         .chars()
-        .map(|c| if c.is_ascii_alphanumeric() || matches!(c, '.' | '-' | '_') { c } else { '_' })
+        .map(|c| {
+            if c.is_ascii_alphanumeric() || matches!(c, '.' | '-' | '_') {
+                c
+            } else {
+                '_'
+            }
+        })
         .collect();
     let shown = HeaderValue::from_str(&format!("attachment; filename=\"{name}\""));
     let headers = [
-        (header::CONTENT_TYPE, HeaderValue::from_static("text/plain; charset=utf-8")),
-        (header::CONTENT_DISPOSITION, shown.unwrap_or(HeaderValue::from_static("attachment"))),
+        (
+            header::CONTENT_TYPE,
+            HeaderValue::from_static("text/plain; charset=utf-8"),
+        ),
+        (
+            header::CONTENT_DISPOSITION,
+            shown.unwrap_or(HeaderValue::from_static("attachment")),
+        ),
     ];
     (headers, view.study().text.to_string()).into_response()
 }
@@ -83,7 +111,11 @@ pub async fn download(view: View) -> Response {
 /// The same report as `check --json`.
 pub async fn json(view: View) -> Response {
     let path = view.now.path.to_str().map(str::to_owned);
-    let fixes = if view.query.get("fixes") == Some("no") { Fixes::LeftOut } else { Fixes::Proven };
+    let fixes = if view.query.get("fixes") == Some("no") {
+        Fixes::LeftOut
+    } else {
+        Fixes::Proven
+    };
     Json(blocking(|| report(view.study(), path.as_deref(), fixes))).into_response()
 }
 

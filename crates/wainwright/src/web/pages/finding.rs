@@ -14,7 +14,8 @@ use wainwright_rules::{Finding, Subject};
 pub async fn page(view: View) -> Response {
     let key = view.query.get("key").unwrap_or("");
     let Some(finding) = view.study().finding(key) else {
-        return view.missing("This finding no longer stands: it was mended, or what it is about is gone.");
+        return view
+            .missing("This finding no longer stands: it was mended, or what it is about is gone.");
     };
     view.page(Page {
         tab: Some(Tab::Overview),
@@ -69,9 +70,8 @@ fn words(view: &View, subject: &Subject) -> String {
 fn worked(view: &View, finding: &Finding) -> Markup {
     let study = view.study();
     let ask = finding.ask.as_ref();
-    let found = ask.and_then(|ask| {
-        wainwright_analysis::working(&study.project, &study.assessment, ask)
-    });
+    let found =
+        ask.and_then(|ask| wainwright_analysis::working(&study.project, &study.assessment, ask));
     html! {
         section aria-labelledby="working" {
             h2 #working { "How the number came about" }

@@ -46,7 +46,11 @@ pub async fn page(view: View) -> Response {
 
 fn verdict(study: &Study) -> Markup {
     let number = |severity: Severity| {
-        study.findings.iter().filter(|finding| finding.severity == severity).count()
+        study
+            .findings
+            .iter()
+            .filter(|finding| finding.severity == severity)
+            .count()
     };
     let class = match study.worst() {
         _ if !is_computed(study) => "unknown",
@@ -69,7 +73,11 @@ fn verdict(study: &Study) -> Markup {
 
 /// The verdict in a sentence.
 pub fn verdict_line(study: &Study) -> String {
-    let number = study.findings.iter().filter(|f| Some(f.severity) == study.worst()).count();
+    let number = study
+        .findings
+        .iter()
+        .filter(|f| Some(f.severity) == study.worst())
+        .count();
     if !is_computed(study) {
         return "Nothing can be computed yet: there is no circuit from a source through something that uses power and back.".into();
     }
@@ -93,7 +101,11 @@ pub fn verdict_line(study: &Study) -> String {
 
 /// Whether any state could be solved.
 pub fn is_computed(study: &Study) -> bool {
-    study.assessment.states.iter().any(|state| state.outcome != Outcome::Empty)
+    study
+        .assessment
+        .states
+        .iter()
+        .any(|state| state.outcome != Outcome::Empty)
 }
 
 fn problems(study: &Study) -> Markup {
@@ -151,7 +163,9 @@ fn meaning(severity: Severity) -> &'static str {
     match severity {
         Severity::Danger => "By the computed figures this ends in fire, shock or explosion.",
         Severity::Warning => "People could be hurt, or gear does not work or is ruined.",
-        Severity::Caution => "It works, with less margin or a shorter life than good practice asks.",
+        Severity::Caution => {
+            "It works, with less margin or a shorter life than good practice asks."
+        }
         Severity::Notice => "Worth knowing; nobody is hurt.",
     }
 }

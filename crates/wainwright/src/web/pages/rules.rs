@@ -34,7 +34,12 @@ pub async fn list(view: View) -> Response {
 }
 
 fn in_list(view: &View, doc: &RuleDoc) -> Markup {
-    let count = view.study().findings.iter().filter(|finding| finding.rule == doc.id).count();
+    let count = view
+        .study()
+        .findings
+        .iter()
+        .filter(|finding| finding.rule == doc.id)
+        .count();
     html! {
         li data-rule=(doc.id) {
             a href={ "/rules/" (encoded(doc.id)) } { b { (doc.title) } }
@@ -48,7 +53,12 @@ pub async fn one(view: View, Path(id): Path<String>) -> Response {
     let Some(doc) = docs().find(|doc| doc.id == id) else {
         return view.missing("There is no rule of that name.");
     };
-    let findings: Vec<&Finding> = view.study().findings.iter().filter(|f| f.rule == doc.id).collect();
+    let findings: Vec<&Finding> = view
+        .study()
+        .findings
+        .iter()
+        .filter(|f| f.rule == doc.id)
+        .collect();
     view.page(Page {
         tab: Some(Tab::Rules),
         title: doc.title.to_owned(),
@@ -89,6 +99,8 @@ fn part(id: &str, heading: &str, text: &str) -> Markup {
 
 /// A source is an id of the reference tables or a sentence.
 fn source_words(source: &str) -> String {
-    let known = wainwright_reference::sources().into_iter().find(|s| s.id == source);
+    let known = wainwright_reference::sources()
+        .into_iter()
+        .find(|s| s.id == source);
     known.map_or_else(|| source.to_owned(), ToString::to_string)
 }

@@ -78,7 +78,9 @@ impl Asked {
 
     /// Stable id of the state shown.
     pub fn state_id(&self) -> String {
-        let state = self.state.and_then(|index| self.assessment.states.get(index));
+        let state = self
+            .state
+            .and_then(|index| self.assessment.states.get(index));
         match (&self.situation, state) {
             (Some(_), _) => WHAT_IF.into(),
             (None, Some(state)) => state_id(&state.kind),
@@ -88,7 +90,9 @@ impl Asked {
 
     /// Name of the state shown.
     pub fn state_words(&self) -> String {
-        let state = self.state.and_then(|index| self.assessment.states.get(index));
+        let state = self
+            .state
+            .and_then(|index| self.assessment.states.get(index));
         state.map_or_else(|| "nothing to compute yet".into(), state_label)
     }
 }

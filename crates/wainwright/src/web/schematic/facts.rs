@@ -17,12 +17,17 @@ pub fn facts(spec: &Spec) -> Vec<String> {
         Spec::Breaker(it) => joined(&[text(&it.rating), text(&it.reset)]),
         Spec::FuseBlock(it) => joined(&[text(&it.family)]),
         Spec::BusBar(it) => joined(&[text(&it.rating)]),
-        Spec::Switch(it) if it.closed.as_ref().is_some_and(|closed| !closed.value) => Some("off".into()),
+        Spec::Switch(it) if it.closed.as_ref().is_some_and(|closed| !closed.value) => {
+            Some("off".into())
+        }
         Spec::Switch(it) => joined(&[text(&it.rating)]),
         Spec::SwitchBank(it) => joined(&[text(&it.rating)]),
         Spec::Shunt(it) => joined(&[text(&it.resistance)]),
         Spec::Outlet(it) => joined(&[text(&it.current)]),
-        Spec::Load(it) => text(&it.power).or(text(&it.current)).or(text(&it.resistance)).map(str::to_owned),
+        Spec::Load(it) => text(&it.power)
+            .or(text(&it.current))
+            .or(text(&it.resistance))
+            .map(str::to_owned),
         Spec::Frame(it) => joined(&[text(&it.resistance)]),
         Spec::Splice(it) => joined(&[text(&it.resistance)]),
         Spec::Unknown => Some("kind not said".into()),

@@ -45,7 +45,11 @@ pub fn diagram(shown: &Shown<'_>) -> Diagram {
 
 fn used_terminals(assessment: &Assessment) -> BTreeMap<&str, BTreeSet<&str>> {
     let mut used: BTreeMap<&str, BTreeSet<&str>> = BTreeMap::new();
-    for (item, terminal) in assessment.wires.iter().flat_map(|wire| [&wire.from, &wire.to]) {
+    for (item, terminal) in assessment
+        .wires
+        .iter()
+        .flat_map(|wire| [&wire.from, &wire.to])
+    {
         used.entry(item.as_str()).or_default().insert(terminal);
     }
     used
@@ -58,7 +62,11 @@ fn block(
     id: &str,
     item: &Item,
 ) -> Block {
-    let gear = shown.assessment.consumers.iter().find(|gear| gear.item == *id);
+    let gear = shown
+        .assessment
+        .consumers
+        .iter()
+        .find(|gear| gear.item == *id);
     let there = gear.and_then(|gear| live_fact(shown, gear));
     let label = item.label.as_ref().map_or(id, |label| label.value.as_str());
     let used = ends.get(id);
@@ -73,7 +81,10 @@ fn block(
         title: label.to_owned(),
         lines: facts::facts(&item.spec).into_iter().chain(there).collect(),
         kind: kind(item.spec.kind()),
-        terminals: names.iter().map(|name| terminal(shown, id, item, name)).collect(),
+        terminals: names
+            .iter()
+            .map(|name| terminal(shown, id, item, name))
+            .collect(),
         state: tones.item(id, gear),
         badge: tones.badge(id),
     }
@@ -93,11 +104,17 @@ fn live_fact(shown: &Shown<'_>, gear: &ConsumerResult) -> Option<String> {
 
 fn terminal(shown: &Shown<'_>, id: &str, item: &Item, name: &str) -> Terminal {
     let node = shown.assessment.node_of(id, name);
-    let side = node.and_then(|node| shown.assessment.nodes.get(node)).map(|node| node.side);
+    let side = node
+        .and_then(|node| shown.assessment.nodes.get(node))
+        .map(|node| node.side);
     let plain = matches!(name, "+" | "-" | "in" | "out") && item.spec.kind() != Kind::FuseBlock;
     Terminal {
         id: name.to_owned(),
-        label: if plain { String::new() } else { name.to_owned() },
+        label: if plain {
+            String::new()
+        } else {
+            name.to_owned()
+        },
         pole: match (name.chars().last(), side) {
             (Some('+'), _) | (_, Some(Side::Plus)) => Pole::Plus,
             (Some('-'), _) | (_, Some(Side::Minus)) => Pole::Minus,

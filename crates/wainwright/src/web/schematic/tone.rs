@@ -49,7 +49,10 @@ impl Colour {
 
     /// The colour meant by a word; findings for any other.
     pub fn named(word: Option<&str>) -> Self {
-        Self::ALL.into_iter().find(|c| Some(c.id()) == word).unwrap_or_default()
+        Self::ALL
+            .into_iter()
+            .find(|c| Some(c.id()) == word)
+            .unwrap_or_default()
     }
 }
 
@@ -83,7 +86,9 @@ impl<'a> Tones<'a> {
     pub fn wire(&self, wire: &WireResult) -> Tone {
         let there = self.shown.state.and_then(|state| wire.states.get(state));
         let off = there.is_none_or(|there| there.amps.amperes().abs() < NO_CURRENT);
-        let Some(there) = there else { return self.judged(&format!("wire.{}", wire.id), false) };
+        let Some(there) = there else {
+            return self.judged(&format!("wire.{}", wire.id), false);
+        };
         match self.shown.colour {
             Colour::Findings => self.judged(&format!("wire.{}", wire.id), off),
             _ if off => Tone::Off,
@@ -101,7 +106,9 @@ impl<'a> Tones<'a> {
     fn drop_share(&self, drop_volts: f64) -> f64 {
         let system = self.shown.assessment.system_volts.as_ref();
         let limit = self.shown.assessment.limits.drop_critical.value.fraction();
-        system.map_or(0.0, |system| drop_volts.abs() / (system.value.volts() * limit))
+        system.map_or(0.0, |system| {
+            drop_volts.abs() / (system.value.volts() * limit)
+        })
     }
 
     /// How a block fares.
@@ -118,7 +125,9 @@ impl<'a> Tones<'a> {
     /// Number of findings, for the corner of a block.
     pub fn badge(&self, id: &str) -> Option<String> {
         let count = self.count.get(&format!("item.{id}"));
-        count.filter(|_| self.shown.colour == Colour::Findings).map(ToString::to_string)
+        count
+            .filter(|_| self.shown.colour == Colour::Findings)
+            .map(ToString::to_string)
     }
 
     fn judged(&self, key: &str, off: bool) -> Tone {

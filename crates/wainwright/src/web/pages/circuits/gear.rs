@@ -25,7 +25,9 @@ pub fn table(view: &View, state: Option<usize>) -> Table {
             Column::number("drop", "Lost on the way"),
             Column::text("", ""),
         ],
-        rows: items.map(|(id, item)| row(view, id.as_str(), item, state)).collect(),
+        rows: items
+            .map(|(id, item)| row(view, id.as_str(), item, state))
+            .collect(),
         find: "fridge, fuse, load …",
         none: "No gear is typed yet",
         begin: "Begin with the battery; the name plate is enough.",
@@ -39,27 +41,44 @@ fn row(view: &View, id: &str, item: &Item, state: Option<usize>) -> Row {
     let kind = kind_words(item.spec.kind());
     let part = item.part.as_ref().map_or("", |part| part.value.as_str());
     let gear = view.study().assessment.consumer(id);
-    let there = state.and_then(|state| gear?.states.get(state)).filter(|there| there.on);
+    let there = state
+        .and_then(|state| gear?.states.get(state))
+        .filter(|there| there.on);
     let volts = there.and_then(|there| there.volts);
     Row {
         key: format!("item.{id}"),
         text: format!("{id} {name} {kind} {part}"),
         cells: vec![
-            Cell::shown(name.clone(), html! {
-                a href={ "/wiring?select=item." (encoded(id)) "#panel" } { b { (name) } }
-                @if name != id { " " span.basis { (id) } }
-            }),
+            Cell::shown(
+                name.clone(),
+                html! {
+                    a href={ "/wiring?select=item." (encoded(id)) "#panel" } { b { (name) } }
+                    @if name != id { " " span.basis { (id) } }
+                },
+            ),
             Cell::text(kind),
             Cell::text(part),
-            Cell::number(volts.map(|v| v.volts()), html! {
-                (volts.map_or_else(|| "–".into(), |v| view.show(v)))
-                @if there.is_some_and(|t| t.dropped_out) { " " strong.over { "too low" } }
-            }),
-            Cell::number(there.map(|t| t.amps.amperes()), html! { (there.map_or_else(|| "–".into(), |t| view.show(t.amps))) }),
-            Cell::number(there.map(|t| t.power.watts()), html! { (there.map_or_else(|| "–".into(), |t| view.show(t.power))) }),
             Cell::number(
-                there.and_then(|t| t.drop_share).map(|share| share.fraction()),
-                gear.zip(there).map_or_else(|| html! { "–" }, |(gear, there)| drop(view, gear, there)),
+                volts.map(|v| v.volts()),
+                html! {
+                    (volts.map_or_else(|| "–".into(), |v| view.show(v)))
+                    @if there.is_some_and(|t| t.dropped_out) { " " strong.over { "too low" } }
+                },
+            ),
+            Cell::number(
+                there.map(|t| t.amps.amperes()),
+                html! { (there.map_or_else(|| "–".into(), |t| view.show(t.amps))) },
+            ),
+            Cell::number(
+                there.map(|t| t.power.watts()),
+                html! { (there.map_or_else(|| "–".into(), |t| view.show(t.power))) },
+            ),
+            Cell::number(
+                there
+                    .and_then(|t| t.drop_share)
+                    .map(|share| share.fraction()),
+                gear.zip(there)
+                    .map_or_else(|| html! { "–" }, |(gear, there)| drop(view, gear, there)),
             ),
             actions("item", id, &name),
         ],
@@ -68,7 +87,11 @@ fn row(view: &View, id: &str, item: &Item, state: Option<usize>) -> Row {
 
 fn drop(view: &View, gear: &ConsumerResult, there: &ConsumerInState) -> Markup {
     let limits = &view.study().assessment.limits;
-    let limit = if gear.critical { limits.drop_critical.value } else { limits.drop_other.value };
+    let limit = if gear.critical {
+        limits.drop_critical.value
+    } else {
+        limits.drop_other.value
+    };
     html! {
         @match there.drop_share {
             Some(share) => {

@@ -3,7 +3,7 @@
 
 use crate::views::state::{state_id, state_label};
 use crate::web::html::encoded;
-use crate::web::html::finding::value_words;
+use crate::web::html::fix::value_words;
 use crate::web::view::View;
 use maud::{Markup, html};
 use wainwright_analysis::result::StateKind;

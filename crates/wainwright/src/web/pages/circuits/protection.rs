@@ -37,35 +37,59 @@ pub fn table(view: &View, state: Option<usize>) -> Table {
 
 fn row(view: &View, device: &DeviceResult, state: Option<usize>) -> Row {
     let there = state.and_then(|state| device.states.get(state));
-    let wires = device.guards.iter().filter_map(|index| view.study().assessment.wires.get(*index));
-    let guards = wires.map(|wire| wire.label.as_str()).collect::<Vec<_>>().join(", ");
+    let wires = device
+        .guards
+        .iter()
+        .filter_map(|index| view.study().assessment.wires.get(*index));
+    let guards = wires
+        .map(|wire| wire.label.as_str())
+        .collect::<Vec<_>>()
+        .join(", ");
     let rating = view.show(device.rating.value);
     let interrupt = device.interrupt.as_ref();
     Row {
         key: format!("device.{}", id_of(device)),
-        text: format!("{} {} {} {rating} {guards}", device.label, device.item, device.family),
+        text: format!(
+            "{} {} {} {rating} {guards}",
+            device.label, device.item, device.family
+        ),
         cells: vec![
-            Cell::shown(device.label.clone(), html! {
-                a href={ "/wiring?select=item." (encoded(device.item.as_str())) "#panel" } { b { (device.label) } }
-                " " span.basis { (afterwards(device.reclose)) }
-            }),
+            Cell::shown(
+                device.label.clone(),
+                html! {
+                    a href={ "/wiring?select=item." (encoded(device.item.as_str())) "#panel" } { b { (device.label) } }
+                    " " span.basis { (afterwards(device.reclose)) }
+                },
+            ),
             Cell::text(device.family.clone()),
-            Cell::number(Some(device.rating.value.amperes()), marked(&rating, &BasisView::of(&device.rating.basis))),
-            Cell::number(there.map(|t| t.amps.amperes()), html! {
-                @if let Some(there) = there {
-                    (view.show(there.amps))
-                    (share_bar(there.share.fraction(), &format!("{} of its rating", view.show(there.share))))
-                } @else { "–" }
-            }),
-            Cell::number(device.largest_fault.map(|a| a.amperes()), html! {
-                (device.largest_fault.map_or_else(|| "–".into(), |amps| view.show(amps)))
-            }),
-            Cell::number(interrupt.map(|a| a.value.amperes()), html! {
-                @match interrupt {
-                    Some(amps) => (marked(&view.show(amps.value), &BasisView::of(&amps.basis))),
-                    None => "–",
-                }
-            }),
+            Cell::number(
+                Some(device.rating.value.amperes()),
+                marked(&rating, &BasisView::of(&device.rating.basis)),
+            ),
+            Cell::number(
+                there.map(|t| t.amps.amperes()),
+                html! {
+                    @if let Some(there) = there {
+                        (view.show(there.amps))
+                        (share_bar(there.share.fraction(), &format!("{} of its rating", view.show(there.share))))
+                    } @else { "–" }
+                },
+            ),
+            Cell::number(
+                device.largest_fault.map(|a| a.amperes()),
+                html! {
+                    (device.largest_fault.map_or_else(|| "–".into(), |amps| view.show(amps)))
+                },
+            ),
+            Cell::number(
+                interrupt.map(|a| a.value.amperes()),
+                html! {
+                    @match interrupt {
+                        Some(amps) => (marked(&view.show(amps.value), &BasisView::of(&amps.basis))),
+                        None => "–",
+                    }
+                },
+            ),
             Cell::text(guards),
             actions("item", device.item.as_str(), &device.label),
         ],

@@ -92,21 +92,36 @@ impl Cell {
 impl Column {
     /// A column of text.
     pub const fn text(id: &'static str, words: &'static str) -> Self {
-        Self { id, words, number: false }
+        Self {
+            id,
+            words,
+            number: false,
+        }
     }
 
     /// A column of numbers.
     pub const fn number(id: &'static str, words: &'static str) -> Self {
-        Self { id, words, number: true }
+        Self {
+            id,
+            words,
+            number: true,
+        }
     }
 }
 
 /// Draws the rows that are looked for, in the order that is asked for.
 pub fn draw(view: &View, table: &Table) -> Markup {
     let wanted = view.query.get("find").unwrap_or("").trim().to_lowercase();
-    let found = |row: &&Row| wanted.split_whitespace().all(|word| row.text.to_lowercase().contains(word));
+    let found = |row: &&Row| {
+        wanted
+            .split_whitespace()
+            .all(|word| row.text.to_lowercase().contains(word))
+    };
     let mut rows: Vec<&Row> = table.rows.iter().filter(found).collect();
-    let sort = table.columns.iter().position(|column| Some(column.id) == view.query.get("sort"));
+    let sort = table
+        .columns
+        .iter()
+        .position(|column| Some(column.id) == view.query.get("sort"));
     let down = view.query.has("down");
     if let Some(place) = sort {
         rows.sort_by(|a, b| compare(a.cells.get(place), b.cells.get(place), down));
@@ -146,7 +161,9 @@ fn compare(a: Option<&Cell>, b: Option<&Cell>, down: bool) -> std::cmp::Ordering
         (Some(Order::Number(Some(a))), Some(Order::Number(Some(b)))) => turned(a.total_cmp(b)),
         (Some(Order::Number(Some(_))), Some(Order::Number(None))) => Less,
         (Some(Order::Number(None)), Some(Order::Number(Some(_)))) => Greater,
-        (Some(Order::Text(a)), Some(Order::Text(b))) => turned(a.to_lowercase().cmp(&b.to_lowercase())),
+        (Some(Order::Text(a)), Some(Order::Text(b))) => {
+            turned(a.to_lowercase().cmp(&b.to_lowercase()))
+        }
         _ => Equal,
     }
 }
@@ -173,8 +190,14 @@ fn heading(view: &View, column: &Column, sorted: Option<bool>) -> Markup {
 
 /// The same page sorted by this column; the other way when it is already.
 fn address(view: &View, column: &Column, sorted: Option<bool>) -> String {
-    let kept = view.query.0.iter().filter(|(name, _)| !matches!(name.as_str(), "sort" | "down"));
-    let kept: String = kept.map(|(name, value)| format!("&{}={}", encoded(name), encoded(value))).collect();
+    let kept = view
+        .query
+        .0
+        .iter()
+        .filter(|(name, _)| !matches!(name.as_str(), "sort" | "down"));
+    let kept: String = kept
+        .map(|(name, value)| format!("&{}={}", encoded(name), encoded(value)))
+        .collect();
     let down = if sorted == Some(false) { "&down=1" } else { "" };
     format!("/circuits?sort={}{down}{kept}", column.id)
 }
@@ -183,7 +206,10 @@ fn address(view: &View, column: &Column, sorted: Option<bool>) -> String {
 const ACTIONS: [(&str, &str); 3] = [
     ("Change", "M4 20h4L19 9l-4-4L4 16zM13 7l4 4"),
     ("Duplicate", "M9 9h11v11H9zM15 9V4H4v11h5"),
-    ("Delete", "M5 7h14M10 7V4h4v3M7 7l1 13h8l1-13M10 11v5M14 11v5"),
+    (
+        "Delete",
+        "M5 7h14M10 7V4h4v3M7 7l1 13h8l1-13M10 11v5M14 11v5",
+    ),
 ];
 
 /// What can be done with a row, at its end.

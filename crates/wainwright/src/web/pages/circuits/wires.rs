@@ -15,7 +15,8 @@ use wainwright_model::Wire;
 pub fn table(view: &View, state: Option<usize>) -> Table {
     let study = view.study();
     let wires = study.project.wires.iter();
-    let row = |(id, wire): (&wainwright_model::Id, &Wire)| match study.assessment.wire(id.as_str()) {
+    let row = |(id, wire): (&wainwright_model::Id, &Wire)| match study.assessment.wire(id.as_str())
+    {
         Some(result) => studied(view, result, state),
         None => unstudied(view, id.as_str(), wire),
     };
@@ -88,11 +89,20 @@ fn studied(view: &View, wire: &WireResult, state: Option<usize>) -> Row {
 /// In the file, but left out of the study because something is missing.
 fn unstudied(view: &View, id: &str, wire: &Wire) -> Row {
     let end = |end: &wainwright_model::Field<wainwright_model::TerminalRef>| {
-        end.as_ref().map_or_else(|| "?".into(), |end| end.value.to_string())
+        end.as_ref()
+            .map_or_else(|| "?".into(), |end| end.value.to_string())
     };
     let ends = format!("{} → {}", end(&wire.from), end(&wire.to));
-    let size = wire.size.as_ref().map_or("", |size| size.text.as_str()).to_owned();
-    let length = wire.length.as_ref().map_or("", |length| length.text.as_str()).to_owned();
+    let size = wire
+        .size
+        .as_ref()
+        .map_or("", |size| size.text.as_str())
+        .to_owned();
+    let length = wire
+        .length
+        .as_ref()
+        .map_or("", |length| length.text.as_str())
+        .to_owned();
     Row {
         key: format!("wire.{id}"),
         text: format!("{id} {} {ends} {size} left out", label(view, "wire", id)),
@@ -122,10 +132,15 @@ fn name(id: &str, label: &str) -> Markup {
 fn protection(view: &View, wire: &WireResult) -> String {
     let mut names: Vec<String> = Vec::new();
     for guard in &wire.guards {
-        let device = guard.device.and_then(|index| view.study().assessment.devices.get(index));
+        let device = guard
+            .device
+            .and_then(|index| view.study().assessment.devices.get(index));
         let words = match device {
             Some(device) => format!("{} {}", device.label, view.show(device.rating.value)),
-            None => format!("nothing against {}", label(view, "item", guard.source.as_str())),
+            None => format!(
+                "nothing against {}",
+                label(view, "item", guard.source.as_str())
+            ),
         };
         if !names.contains(&words) {
             names.push(words);

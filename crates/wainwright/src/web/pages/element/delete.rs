@@ -53,9 +53,13 @@ pub async fn deleted(view: View, Path((name, id)): Path<(String, String)>, sent:
     let mut edits = Vec::new();
     if sent.0.has("wires") {
         let hanging = wires_on(&view, &name, &id);
-        edits.extend(hanging.iter().map(|wire| Edit::Remove { table: path(["wire", wire]) }));
+        edits.extend(hanging.iter().map(|wire| Edit::Remove {
+            table: path(["wire", wire]),
+        }));
     }
-    edits.push(Edit::Remove { table: path([&name, &id]) });
+    edits.push(Edit::Remove {
+        table: path([&name, &id]),
+    });
     let label = format!("Delete {}", label(&view, &name, &id));
     let done = blocking(|| view.app.session.apply(&edits, sent.revision(), &label));
     after(&view, &sent, done)

@@ -11,7 +11,11 @@ use wainwright_model::{KINDS, Kind, KindSpec, Part, Table};
 
 /// The page.
 pub fn page(view: &View, element: &'static ElementSpec) -> Response {
-    let title = if element.name == "part" { "New part" } else { "New gear" };
+    let title = if element.name == "part" {
+        "New part"
+    } else {
+        "New gear"
+    };
     view.page(Page {
         tab: Some(Tab::Circuits),
         title: title.into(),
@@ -52,7 +56,10 @@ fn one(view: &View, element: &ElementSpec, kind: &KindSpec) -> Markup {
 pub fn words(kind: Kind) -> String {
     let name = kind.as_str().replace('-', " ").replace("dcdc", "DC-DC");
     let mut letters = name.chars();
-    let first = letters.next().map(|c| c.to_uppercase().to_string()).unwrap_or_default();
+    let first = letters
+        .next()
+        .map(|c| c.to_uppercase().to_string())
+        .unwrap_or_default();
     format!("{first}{}", letters.as_str())
 }
 
@@ -60,7 +67,10 @@ fn listed(parts: &Table<Part>, kind: Kind) -> Vec<(String, String)> {
     let fitting = parts.iter().filter(|(_, part)| part.spec.kind() == kind);
     fitting
         .map(|(id, part)| {
-            let label = part.label.as_ref().map_or_else(|| id.to_string(), |l| l.value.clone());
+            let label = part
+                .label
+                .as_ref()
+                .map_or_else(|| id.to_string(), |l| l.value.clone());
             (id.to_string(), label)
         })
         .collect()

@@ -51,22 +51,37 @@ fn all(view: &View) -> Vec<Figure> {
     let lost = most_lost(assessment).map(|(state, lost)| Figure {
         name: "Most lost on the way",
         value: view.show(lost),
-        note: assessment.states.get(state).map(state_label).unwrap_or_default(),
+        note: assessment
+            .states
+            .get(state)
+            .map(state_label)
+            .unwrap_or_default(),
         place: state_place(assessment, state),
     });
     let hot = hottest(view).into_iter();
-    [volts, battery, fault, lost].into_iter().flatten().chain(hot).collect()
+    [volts, battery, fault, lost]
+        .into_iter()
+        .flatten()
+        .chain(hot)
+        .collect()
 }
 
 fn at_battery(assessment: &Assessment) -> Option<(String, Current)> {
-    let battery = assessment.consumers.iter().find(|gear| gear.role == Role::Battery)?;
+    let battery = assessment
+        .consumers
+        .iter()
+        .find(|gear| gear.role == Role::Battery)?;
     let (plus, _) = battery.nodes?;
     let fault = assessment.faults.iter().find(|fault| fault.node == plus)?;
     Some((battery.item.to_string(), fault.largest.amps))
 }
 
 fn most_lost(assessment: &Assessment) -> Option<(usize, Power)> {
-    let lasting = assessment.states.iter().enumerate().filter(|(_, state)| state.lasting);
+    let lasting = assessment
+        .states
+        .iter()
+        .enumerate()
+        .filter(|(_, state)| state.lasting);
     let losses = lasting.filter_map(|(index, state)| match state.outcome {
         Outcome::Steady { losses, .. } => Some((index, losses)),
         _ => None,
@@ -75,7 +90,10 @@ fn most_lost(assessment: &Assessment) -> Option<(usize, Power)> {
 }
 
 fn state_place(assessment: &Assessment, state: usize) -> String {
-    let id = assessment.states.get(state).map(|s| crate::views::state::state_id(&s.kind));
+    let id = assessment
+        .states
+        .get(state)
+        .map(|s| crate::views::state::state_id(&s.kind));
     format!("/wiring?state={}", id.unwrap_or_default())
 }
 
@@ -84,7 +102,11 @@ fn hottest(view: &View) -> Option<Figure> {
     let assessment = &view.study().assessment;
     let hot = assessment.wires.iter().filter_map(|wire| {
         let there = wire.states.get(wire.worst?)?;
-        Some((wire, there.temperature, wire.limit.celsius() - there.temperature.celsius()))
+        Some((
+            wire,
+            there.temperature,
+            wire.limit.celsius() - there.temperature.celsius(),
+        ))
     });
     let (wire, temperature, _) = hot.min_by(|a, b| a.2.total_cmp(&b.2))?;
     Some(Figure {

@@ -2,7 +2,8 @@
 
 use super::is_computed;
 use crate::views::system;
-use crate::web::html::finding::{choice, gentlest_first, place, place_address, place_words};
+use crate::web::html::finding::{place, place_address, place_words};
+use crate::web::html::fix::{choice, gentlest_first};
 use crate::web::html::sign::sign;
 use crate::web::html::{encoded, slug};
 use crate::web::mender::Mending;
@@ -25,7 +26,10 @@ pub fn step(view: &View) -> Markup {
 /// hurt people, then what is missing, then the rest in order of weight.
 fn advice(view: &View) -> Markup {
     let study = view.study();
-    let unread = study.problems.iter().find(|p| p.severity == ProblemSeverity::Error);
+    let unread = study
+        .problems
+        .iter()
+        .find(|p| p.severity == ProblemSeverity::Error);
     let worst = study.findings.first();
     let missing = study.assessment.missing.first();
     match (unread, worst, missing) {

@@ -29,6 +29,10 @@ fn band(view: &View, asked: &Asked, end: &FaultEnd) -> Option<TimeBand> {
         latest_seconds: opening.latest.map(|latest| latest.seconds()),
         conductor: format!("Wire {} stands {} for", wire.label, view.show(stress.amps)),
         withstand_seconds: stress.stands.map(|time| time.seconds()),
-        tone: if stress.survives { Tone::Calm } else { Tone::Bad },
+        tone: if stress.survives {
+            Tone::Calm
+        } else {
+            Tone::Bad
+        },
     })
 }

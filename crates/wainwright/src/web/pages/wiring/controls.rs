@@ -59,8 +59,11 @@ fn states(asked: &Asked) -> Markup {
 }
 
 fn loads(view: &View, asked: &Asked) -> Markup {
-    let gear = switchable(&asked.assessment);
-    let battery = asked.situation.as_ref().map_or(BatteryState::Resting, |s| s.battery);
+    let gear = switchable(&view.study().project);
+    let battery = asked
+        .situation
+        .as_ref()
+        .map_or(BatteryState::Resting, |s| s.battery);
     html! {
         @if !gear.is_empty() {
             details.loads #loads open[asked.situation.is_some()] {
@@ -89,7 +92,7 @@ fn loads(view: &View, asked: &Asked) -> Markup {
                 p.row {
                     button.primary name="state" value=(WHAT_IF) { "Try this" }
                     @if asked.situation.is_some() {
-                        a.button href=(keep_address(view, asked)) { "Keep it as a state of the project" }
+                        a.button href=(keep_address(asked)) { "Keep it as a situation of the project" }
                     }
                 }
             }
@@ -98,8 +101,10 @@ fn loads(view: &View, asked: &Asked) -> Markup {
 }
 
 /// A form for a new state with what is switched on here.
-fn keep_address(_view: &View, asked: &Asked) -> String {
-    let Some(situation) = &asked.situation else { return "/add/state".into() };
+fn keep_address(asked: &Asked) -> String {
+    let Some(situation) = &asked.situation else {
+        return "/add/state".into();
+    };
     let on: String = situation.on.iter().map(|id| format!("&on={id}")).collect();
     format!("/add/state?battery={}{on}", situation.battery)
 }
@@ -123,7 +128,9 @@ pub fn battery_words(state: BatteryState) -> &'static str {
 }
 
 fn outcome(view: &View, asked: &Asked) -> Markup {
-    let state = asked.state.and_then(|index| asked.assessment.states.get(index));
+    let state = asked
+        .state
+        .and_then(|index| asked.assessment.states.get(index));
     html! {
         @if let Some(state) = state {
             p.outcome #outcome role="status" {
@@ -147,7 +154,9 @@ fn outcome(view: &View, asked: &Asked) -> Markup {
 }
 
 fn weakest_words(assessment: &Assessment, item: &str) -> String {
-    assessment.consumer(item).map_or_else(|| item.to_owned(), |gear| gear.label.clone())
+    assessment
+        .consumer(item)
+        .map_or_else(|| item.to_owned(), |gear| gear.label.clone())
 }
 
 /// What the colours mean.

@@ -15,9 +15,20 @@ use wainwright_model::{Item, schema};
 /// What it is and what it does in this state.
 pub fn numbers(view: &View, asked: &Asked, id: &str, item: &Item) -> Markup {
     let kind = item.spec.kind();
-    let doc = wainwright_model::KINDS.iter().find(|spec| spec.kind == kind);
-    let pairs = asked.assessment.consumers.iter().filter(|gear| gear.item == *id);
-    let devices: Vec<_> = asked.assessment.devices.iter().filter(|d| d.item == *id).collect();
+    let doc = wainwright_model::KINDS
+        .iter()
+        .find(|spec| spec.kind == kind);
+    let pairs = asked
+        .assessment
+        .consumers
+        .iter()
+        .filter(|gear| gear.item == *id);
+    let devices: Vec<_> = asked
+        .assessment
+        .devices
+        .iter()
+        .filter(|d| d.item == *id)
+        .collect();
     html! {
         p {
             @match doc {
@@ -101,8 +112,16 @@ pub fn afterwards(reclose: Reclose) -> &'static str {
 
 /// The wires on it.
 pub fn wires(view: &View, asked: &Asked, id: &str) -> Markup {
-    let on_it = asked.assessment.wires.iter().filter(|wire| wire.from.0 == *id || wire.to.0 == *id);
-    let loose = asked.assessment.loose.iter().filter(|loose| loose.item == *id);
+    let on_it = asked
+        .assessment
+        .wires
+        .iter()
+        .filter(|wire| wire.from.0 == *id || wire.to.0 == *id);
+    let loose = asked
+        .assessment
+        .loose
+        .iter()
+        .filter(|loose| loose.item == *id);
     html! {
         section {
             h3 { "Wires on it" }
@@ -129,14 +148,37 @@ pub fn wires(view: &View, asked: &Asked, id: &str) -> Markup {
 /// Workings of its numbers, and the voltage on the way to it.
 pub fn workings(view: &View, asked: &Asked, id: &str) -> Markup {
     let state = asked.state.unwrap_or(0);
-    let devices = asked.assessment.devices.iter().filter(|device| device.item == *id);
+    let devices = asked
+        .assessment
+        .devices
+        .iter()
+        .filter(|device| device.item == *id);
     let mut asks: Vec<(&str, Ask)> = devices
-        .map(|d| (d.label.as_str(), Ask::DeviceShare { item: id.to_owned(), way: d.way, state }))
+        .map(|d| {
+            (
+                d.label.as_str(),
+                Ask::DeviceShare {
+                    item: id.to_owned(),
+                    way: d.way,
+                    state,
+                },
+            )
+        })
         .collect();
-    let taking = asked.assessment.consumers.iter().find(|gear| gear.item == *id);
+    let taking = asked
+        .assessment
+        .consumers
+        .iter()
+        .find(|gear| gear.item == *id);
     let taking = taking.filter(|gear| matches!(gear.role, Role::Load | Role::Inverter));
     if taking.is_some() {
-        asks.push(("Voltage lost on the way", Ask::ConsumerDrop { item: id.to_owned(), state }));
+        asks.push((
+            "Voltage lost on the way",
+            Ask::ConsumerDrop {
+                item: id.to_owned(),
+                state,
+            },
+        ));
     }
     html! {
         @if let Some(gear) = taking { (way(view, asked, gear, state)) }
@@ -148,11 +190,26 @@ pub fn workings(view: &View, asked: &Asked, id: &str) -> Markup {
 fn way(view: &View, asked: &Asked, gear: &ConsumerResult, state: usize) -> Markup {
     let path = voltage_path(&asked.project, &asked.assessment, gear.item.as_str(), state);
     let limits = &asked.assessment.limits;
-    let limit = if gear.critical { &limits.drop_critical } else { &limits.drop_other };
-    let system = asked.assessment.system_volts.as_ref().map(|volts| volts.value.volts());
-    let first = path.first().map(|step| step.after.volts() + step.lost.volts());
+    let limit = if gear.critical {
+        &limits.drop_critical
+    } else {
+        &limits.drop_other
+    };
+    let system = asked
+        .assessment
+        .system_volts
+        .as_ref()
+        .map(|volts| volts.value.volts());
+    let first = path
+        .first()
+        .map(|step| step.after.volts() + step.lost.volts());
     let lost_limit = system.map(|system| system * limit.value.fraction());
-    let named = |name: &str| asked.assessment.wire(name).map_or_else(|| name.to_owned(), |w| w.label.clone());
+    let named = |name: &str| {
+        asked
+            .assessment
+            .wire(name)
+            .map_or_else(|| name.to_owned(), |w| w.label.clone())
+    };
     html! {
         @if let Some(first) = first {
             @let mut level = first;
@@ -178,5 +235,6 @@ fn way(view: &View, asked: &Asked, gear: &ConsumerResult, state: usize) -> Marku
 }
 
 fn level_of(path: &[wainwright_analysis::PathStep], first: f64) -> f64 {
-    path.iter().fold(first, |level, step| level - step.lost.volts())
+    path.iter()
+        .fold(first, |level, step| level - step.lost.volts())
 }

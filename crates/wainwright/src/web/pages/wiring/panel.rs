@@ -2,11 +2,11 @@
 //! (one file each).
 
 use super::{Asked, Selected, gear, wire};
+use crate::views::working::WorkingView;
+use crate::web::form;
 use crate::web::html::finding;
 use crate::web::html::finding::label;
 use crate::web::html::working::working;
-use crate::views::working::WorkingView;
-use crate::web::form;
 use crate::web::view::View;
 use maud::{Markup, html};
 use wainwright_analysis::Ask;
@@ -54,9 +54,16 @@ pub fn link(view: &View, element: &str, id: &str) -> Markup {
 pub fn address(view: &View, element: &str, id: &str) -> String {
     let kept = view.query.0.iter().filter(|(name, _)| name != "select");
     let kept = kept.map(|(name, value)| {
-        format!("&{}={}", crate::web::html::encoded(name), crate::web::html::encoded(value))
+        format!(
+            "&{}={}",
+            crate::web::html::encoded(name),
+            crate::web::html::encoded(value)
+        )
     });
-    format!("/wiring?select={element}.{id}{}#panel", kept.collect::<String>())
+    format!(
+        "/wiring?select={element}.{id}{}#panel",
+        kept.collect::<String>()
+    )
 }
 
 fn of_wire(view: &View, asked: &Asked, id: &str) -> Markup {
@@ -79,7 +86,9 @@ fn of_item(view: &View, asked: &Asked, id: &str) -> Markup {
         return gone(view, "item", id);
     };
     let here = |subject: &Subject| match subject {
-        Subject::Item(other) | Subject::Terminal(other, _) | Subject::Way(other, _) => *other == *id,
+        Subject::Item(other) | Subject::Terminal(other, _) | Subject::Way(other, _) => {
+            *other == *id
+        }
         _ => false,
     };
     html! {

@@ -10,7 +10,11 @@ use wainwright_analysis::result::{FaultEnd, FaultResult, WireResult};
 /// A short circuit at the end of the wire that is worse off.
 pub fn of_wire(view: &View, asked: &Asked, wire: &WireResult) -> Markup {
     let ends = [wire.to_node, wire.from_node];
-    let faults = asked.assessment.faults.iter().filter(|fault| ends.contains(&fault.node));
+    let faults = asked
+        .assessment
+        .faults
+        .iter()
+        .filter(|fault| ends.contains(&fault.node));
     several(view, asked, faults.collect())
 }
 
@@ -20,7 +24,11 @@ pub fn of_item(view: &View, asked: &Asked, item: &str) -> Markup {
         let node = asked.assessment.nodes.get(node);
         node.is_some_and(|node| node.terminals.iter().any(|(id, _)| *id == *item))
     };
-    let faults = asked.assessment.faults.iter().filter(|fault| here(fault.node));
+    let faults = asked
+        .assessment
+        .faults
+        .iter()
+        .filter(|fault| here(fault.node));
     several(view, asked, faults.collect())
 }
 
@@ -86,12 +94,20 @@ fn end(view: &View, asked: &Asked, heading: &str, end: &FaultEnd) -> Markup {
 fn verdict_words(view: &View, end: &FaultEnd, verdict: &str) -> String {
     match (verdict, end.cleared, end.remaining) {
         ("not-cleared", _, Some(amps)) => {
-            format!("Nothing ends it for certain: {} may flow for ever.", view.show(amps))
+            format!(
+                "Nothing ends it for certain: {} may flow for ever.",
+                view.show(amps)
+            )
         }
         ("not-cleared", ..) => "Nothing ends it for certain.".into(),
-        ("beyond-interrupt", ..) => "A fuse or breaker would have to open more than it can; it may burst.".into(),
+        ("beyond-interrupt", ..) => {
+            "A fuse or breaker would have to open more than it can; it may burst.".into()
+        }
         ("damage", Some((_, latest)), _) => {
-            format!("Over within {}, too late for the insulation.", view.show(latest))
+            format!(
+                "Over within {}, too late for the insulation.",
+                view.show(latest)
+            )
         }
         (_, Some((earliest, latest)), _) => {
             format!("Over in {} to {}.", view.show(earliest), view.show(latest))

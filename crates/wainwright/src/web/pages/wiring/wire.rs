@@ -1,8 +1,8 @@
 //! One wire in one state. Not here: what a short circuit does to it
 //! (`short`).
 
-use super::panel;
 use super::Asked;
+use super::panel;
 use crate::views::basis::BasisView;
 use crate::views::state::state_label;
 use crate::web::html::bar::{bar, share_bar};
@@ -108,7 +108,9 @@ pub fn guards(view: &View, asked: &Asked, wire: &WireResult) -> Markup {
 }
 
 fn draw(view: &View, asked: &Asked, wire: &WireResult, guard: &Guard) -> Markup {
-    let device = guard.device.and_then(|index| asked.assessment.devices.get(index));
+    let device = guard
+        .device
+        .and_then(|index| asked.assessment.devices.get(index));
     html! {
         li.guard {
             "Against " (panel::link(view, "item", guard.source.as_str())) ": "
@@ -142,8 +144,20 @@ pub fn workings(asked: &Asked, wire: &WireResult) -> Markup {
     panel::workings(
         asked,
         &[
-            ("Voltage lost", Ask::WireDrop { wire: id.clone(), state }),
-            ("Metal temperature", Ask::WireTemperature { wire: id.clone(), state }),
+            (
+                "Voltage lost",
+                Ask::WireDrop {
+                    wire: id.clone(),
+                    state,
+                },
+            ),
+            (
+                "Metal temperature",
+                Ask::WireTemperature {
+                    wire: id.clone(),
+                    state,
+                },
+            ),
             ("What it bears for ever", Ask::WireAmpacity { wire: id }),
         ],
     )
