@@ -1,4 +1,5 @@
-//! Solvers over plain structs: network, conductor heat, protection, faults; weight and towing.
+//! Solvers over plain structs: network, conductor heat, protection, faults; weight and towing;
+//! sun, weather, battery, trips.
 //!
 //! Every engine is a folder with few public functions over plain values. Engines know units and
 //! nothing else: no tables, no thresholds, no project, no user wording, no input or output.
@@ -9,6 +10,7 @@
 )]
 
 pub mod balance;
+pub mod battery;
 pub mod conductor;
 pub mod conductor_heat;
 pub mod fault_currents;
@@ -18,7 +20,11 @@ pub mod protection;
 pub mod refusal;
 pub mod road_load;
 pub mod rollover;
+pub mod solar_power;
 pub mod sparse;
+pub mod sun;
 pub mod sway;
 pub mod tie_down;
+pub mod trip;
+pub mod weather;
 pub mod weigh_in;

@@ -96,7 +96,7 @@ fn measure(view: &View) -> Markup {
 
 /// An empty project: where to begin.
 pub fn beginning(view: &View) -> Markup {
-    let broken = !view.study().problems.is_empty();
+    let broken = view.study().is_incomplete();
     html! {
         section.next.beginning #next-step aria-labelledby="next-heading" {
             @if broken {
