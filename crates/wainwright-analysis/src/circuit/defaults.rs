@@ -83,9 +83,15 @@ pub(crate) fn worst_joint(metal: CrossSection) -> Resistance {
     })
 }
 
+/// A good joint lies anywhere in a range of about four to one; its geometric
+/// middle stands in. The bad end is for the smallest fault current, and a joint
+/// that is worse shows when it is measured and typed.
 fn usual_joint(joint: Joint) -> Known<Resistance> {
     match joint_resistance(joint) {
-        Some(found) => table(found.map(|joint| at_least_contact(joint.good_high))),
+        Some(found) => table(found.map(|joint| {
+            let middle = (joint.good_low.ohms() * joint.good_high.ohms()).sqrt();
+            at_least_contact(Resistance::from_ohms(middle))
+        })),
         None => Known::computed(Resistance::from_ohms(LEAST_OHMS)),
     }
 }
