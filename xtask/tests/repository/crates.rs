@@ -8,7 +8,7 @@ use std::process::Command;
 const ALLOWED: &[(&str, &[&str], &[&str])] = &[
     ("wainwright-units", &[], &[]),
     ("wainwright-reference", &["units"], &[]),
-    ("wainwright-engines", &["units"], &[]),
+    ("wainwright-engines", &["units"], &["solar-positioning"]),
     ("wainwright-model", &["units"], &["toml_edit", "serde_json"]),
     (
         "wainwright-analysis",

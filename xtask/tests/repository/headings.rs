@@ -12,8 +12,8 @@ const OF_ENGINES: &[&str] = &[
     "Sources",
 ];
 
-/// Engine folders that solve nothing by themselves and serve the others.
-const HELPERS: &[&str] = &["sparse"];
+/// Modules that solve nothing by themselves and serve the others.
+const HELPERS: &[&str] = &["refusal", "sparse"];
 
 #[test]
 fn every_engine_has_the_headings_in_order() {
