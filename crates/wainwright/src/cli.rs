@@ -9,6 +9,7 @@ mod diff;
 mod exit;
 mod explain;
 mod fix;
+mod netlist;
 mod out;
 mod paint;
 mod parts;
@@ -49,6 +50,7 @@ fn run_verb(verb: &Verb, out: &mut Out) -> Result<Status, Trouble> {
         Verb::Fix(args) => fix::run(args, out),
         Verb::Wire(args) => bench::wire(args, out),
         Verb::Joint(args) => bench::joint(args, out),
+        Verb::Netlist(args) => netlist::run(args, out),
         Verb::Parts(args) => parts::run(args, out),
         Verb::Schema(args) => schema::run(args, out),
         Verb::New(args) => start::run(args, out),

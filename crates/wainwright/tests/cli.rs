@@ -240,3 +240,29 @@ fn a_terminal_gets_colours_unless_it_wants_none() {
     let plain = on_terminal("1");
     assert!(plain.contains("DANGER") && !plain.contains('\u{1b}'));
 }
+
+#[test]
+fn a_netlist_of_a_state_is_solved_alike_by_a_circuit_simulator() {
+    let folder = Folder::new();
+    let file = folder.write("t.toml", UNFUSED);
+    let output = run(&["netlist", text(&file), "--state", "everything-full"]);
+    assert_eq!(output.status.code(), Some(0), "{}", stderr(&output));
+    let deck = stdout(&output);
+    let said = deck.lines().filter_map(|line| {
+        let (node, rest) = line.strip_prefix("* n")?.split_once(' ')?;
+        let volts: f64 = rest.split_once(" V")?.0.parse().ok()?;
+        Some((format!("v(n{node})"), volts))
+    });
+    let path = folder.write("t.cir", &deck);
+    let simulated = Command::new("ngspice").arg("-b").arg(&path).output();
+    let simulated = stdout(&simulated.expect("ngspice runs; apt-get install ngspice"));
+    let mut compared = 0;
+    for (name, volts) in said {
+        let line = simulated.lines().find(|line| line.starts_with(&name));
+        let theirs = line.and_then(|line| line.split_once(" = "));
+        let theirs: f64 = theirs.expect("every node is printed").1.trim().parse().expect("a number");
+        assert!((theirs - volts).abs() < 1e-6, "{name}: {volts} against {theirs}");
+        compared += 1;
+    }
+    assert!(compared >= 4, "only {compared} nodes");
+}

@@ -59,6 +59,8 @@ pub enum Verb {
     Wire(WireArgs),
     /// Try one joint without a project: drop and heat
     Joint(JointArgs),
+    /// Print a state as a netlist for a circuit simulator, to check the solver with
+    Netlist(NetlistArgs),
     /// List the parts that every project can use
     Parts(PartsArgs),
     /// Print the JSON Schema of the project file or of the report
@@ -134,6 +136,15 @@ pub struct WorkingArgs {
     /// Print as JSON
     #[arg(long)]
     pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct NetlistArgs {
+    /// Project file
+    pub file: PathBuf,
+    /// State to print; the first one when not given
+    #[arg(long)]
+    pub state: Option<String>,
 }
 
 #[derive(Debug, Args)]
