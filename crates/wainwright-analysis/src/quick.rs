@@ -1,14 +1,13 @@
 //! Quick bench check: one wire or one joint, without a project.
 
 use crate::circuit::{bare_wire, joint_limits};
-use crate::known::{Basis, Known};
 use crate::result::{Ampacity, Run};
-use crate::working::{Input, Step, Working};
+use crate::working::{Notebook, Working};
 use wainwright_engines::conductor::resistance_at;
 use wainwright_engines::conductor_heat::{HeatError, steady};
 use wainwright_reference::protection::{Family, rating_at_most};
 use wainwright_units::{
-    Current, Length, Power, Quantity, Ratio, Resistance, System, Temperature, Voltage, WireSize,
+    Current, Length, Power, Ratio, Resistance, System, Temperature, Voltage, WireSize,
 };
 
 /// What is asked about a wire.
@@ -148,30 +147,20 @@ pub fn joint(resistance: Resistance, current: Current, shown: System) -> QuickJo
     } else {
         JointVerdict::Hot
     };
-    let inputs = vec![input("I", current, shown), input("R", resistance, shown)];
-    let steps = vec![
-        step(
-            "U",
-            "U = I · R",
-            format!("{} · {}", inputs[0].value, inputs[1].value),
-            drop.show(shown),
-            inputs.clone(),
-        ),
-        step(
-            "P",
-            "P = I² · R",
-            format!("({})² · {}", inputs[0].value, inputs[1].value),
-            heat.show(shown),
-            inputs,
-        ),
+    let mut notes = Notebook::new(shown);
+    let inputs = vec![
+        notes.computed("I", current),
+        notes.computed("R", resistance),
     ];
+    notes.step("U", "U = I · R", drop, inputs.clone());
+    notes.step("P", "P = I² · R", heat, inputs);
     QuickJoint {
         drop,
         heat,
         verdict,
         small_limit,
         large_limit,
-        steps: Working { steps },
+        steps: Working { steps: notes.steps },
     }
 }
 
@@ -184,61 +173,23 @@ fn wire_steps(
     shown: System,
 ) -> Working {
     let ways = if question.both_ways { 2.0 } else { 1.0 };
-    let cold = wire.build.resistance_at_20 * (question.length * ways);
-    let line = input("r20", wire.build.resistance_at_20, shown);
-    let length = input("L", question.length * ways, shown);
-    let first = step(
-        "R20",
-        "R20 = r20 · L",
-        format!("{} · {}", line.value, length.value),
-        cold.show(shown),
-        vec![line, length],
-    );
-    let inputs = vec![input("R20", cold, shown), input("θ", temperature, shown)];
-    let numbers = format!(
-        "{} · (234.5 + {:.1}) / 254.5",
-        inputs[0].value,
-        temperature.celsius()
-    );
-    let second = step(
-        "R",
-        "R = R20 · (234.5 + θ/°C) / 254.5",
-        numbers,
-        resistance.show(shown),
-        inputs,
-    );
+    let length = question.length * ways;
+    let cold = wire.build.resistance_at_20 * length;
+    let mut notes = Notebook::new(shown);
     let inputs = vec![
-        input("I", question.current, shown),
-        input("R", resistance, shown),
+        notes.computed("r20", wire.build.resistance_at_20),
+        notes.computed("L", length),
     ];
-    let numbers = format!("{} · {}", inputs[0].value, inputs[1].value);
-    let third = step("U", "U = I · R", numbers, drop.show(shown), inputs);
-    Working {
-        steps: vec![first, second, third],
-    }
-}
-
-fn step(
-    symbol: &'static str,
-    formula: &'static str,
-    numbers: String,
-    result: String,
-    inputs: Vec<Input>,
-) -> Step {
-    Step {
-        symbol,
-        formula,
-        numbers,
-        result,
-        inputs,
-    }
-}
-
-fn input<Q: Quantity>(symbol: &str, value: Q, shown: System) -> Input {
-    let known = Known::new(value, Basis::Computed);
-    Input {
-        symbol: symbol.to_owned(),
-        value: known.value.show(shown),
-        basis: known.basis,
-    }
+    notes.step("R20", "R20 = r20 · L", cold, inputs);
+    let inputs = vec![
+        notes.computed("R20", cold),
+        notes.computed("θ", temperature),
+    ];
+    notes.step("R", "R = R20 · (234.5 + θ) / 254.5", resistance, inputs);
+    let inputs = vec![
+        notes.computed("I", question.current),
+        notes.computed("R", resistance),
+    ];
+    notes.step("U", "U = I · R", drop, inputs);
+    Working { steps: notes.steps }
 }

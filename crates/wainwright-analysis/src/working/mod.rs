@@ -10,7 +10,7 @@ mod wire;
 use crate::circuit::{self, Circuit};
 use crate::known::Basis;
 use crate::result::{Assessment, JointOwner};
-use note::Notebook;
+pub(crate) use note::Notebook;
 use wainwright_model::{FieldExt, Project};
 use wainwright_units::System;
 

@@ -4,6 +4,9 @@ use super::{Input, Step};
 use crate::known::{Basis, Known};
 use wainwright_units::{Quantity, System};
 
+/// Raised digits end a symbol, though they count as letters or digits elsewhere.
+const POWERS: &str = "²³⁴";
+
 /// Steps as they are written down.
 pub(crate) struct Notebook {
     pub(crate) steps: Vec<Step>,
@@ -27,7 +30,7 @@ impl Notebook {
         result: Q,
         inputs: Vec<Input>,
     ) {
-        let result = result.show(self.system);
+        let result = self.shown(result);
         self.step_text(symbol, formula, result, inputs);
     }
 
@@ -63,11 +66,19 @@ impl Notebook {
         self.input(symbol, value, Basis::Computed)
     }
 
+    /// A value as the formulas need it, metric, and as the person reads it
+    /// where that is something else: `5.18 m (17')`.
+    fn shown<Q: Quantity>(&self, value: Q) -> String {
+        let metric = value.show(System::Metric);
+        let own = value.show(self.system);
+        if own == metric { metric } else { format!("{metric} ({own})") }
+    }
+
     /// An input with its basis.
     pub(crate) fn input<Q: Quantity>(&self, symbol: &str, value: Q, basis: Basis) -> Input {
         Input {
             symbol: symbol.to_owned(),
-            value: value.show(self.system),
+            value: self.shown(value),
             basis,
         }
     }
@@ -88,7 +99,9 @@ fn fill(formula: &str, inputs: &[Input]) -> String {
             .max_by_key(|input| input.symbol.len());
         match found {
             Some(input) => {
-                filled.push_str(&input.value);
+                // Only the metric value: the formulas' constants are metric.
+                let metric = input.value.split(" (").next();
+                filled.push_str(metric.unwrap_or(&input.value));
                 before = input.symbol.chars().next_back().unwrap_or(' ');
                 rest = &rest[input.symbol.len()..];
             }
@@ -106,7 +119,7 @@ fn continues(text: &str, at: usize) -> bool {
     text[at..]
         .chars()
         .next()
-        .is_some_and(|next| next.is_alphanumeric() || next == '_')
+        .is_some_and(|next| (next.is_alphanumeric() && !POWERS.contains(next)) || next == '_')
 }
 
 #[cfg(test)]
