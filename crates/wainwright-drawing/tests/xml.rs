@@ -143,7 +143,11 @@ fn schematics_are_well_formed_and_every_part_can_be_reached() {
         let drawn = svg(&layout, &Style::default());
         let elements = check(&drawn);
         let reached: Vec<&Element> = groups(&elements).collect();
-        assert_eq!(drawn.matches(".</title>").count(), reached.len(), "every part has a name");
+        assert_eq!(
+            drawn.matches(".</title>").count(),
+            reached.len(),
+            "every part has a name"
+        );
         assert_eq!(reached.len(), layout.blocks.len() + layout.links.len());
         let mut ids = BTreeSet::new();
         for group in reached {

@@ -103,7 +103,13 @@ fn overload_by(
         opens_from: opens_from.map(Current::from_amperes),
         at_opening: at_opening.map(Temperature::from_celsius),
         worst: Temperature::from_celsius(worst),
-        completeness: completeness(device, conductor, &prepared, largest.amperes().abs(), bounded)?,
+        completeness: completeness(
+            device,
+            conductor,
+            &prepared,
+            largest.amperes().abs(),
+            bounded,
+        )?,
     })
 }
 
@@ -122,12 +128,20 @@ fn completeness(
         let amps = multiple * device.rating.amperes();
         let seconds = latest.seconds();
         // The true temperature exceeds neither the settled one nor the one without heat loss.
-        let most = prepared.settled(amps)?.min(prepared.without_loss(amps * amps * seconds));
-        if worst.is_some_and(|worst| seconds > ADIABATIC_SECONDS && most <= worst.hottest.celsius()) {
+        let most = prepared
+            .settled(amps)?
+            .min(prepared.without_loss(amps * amps * seconds));
+        if worst.is_some_and(|worst| seconds > ADIABATIC_SECONDS && most <= worst.hottest.celsius())
+        {
             continue;
         }
-        let enough = bounded && seconds > ADIABATIC_SECONDS && most <= conductor.short_limit.celsius();
-        let hottest = if enough { most } else { prepared.after(amps, seconds)? };
+        let enough =
+            bounded && seconds > ADIABATIC_SECONDS && most <= conductor.short_limit.celsius();
+        let hottest = if enough {
+            most
+        } else {
+            prepared.after(amps, seconds)?
+        };
         if worst.is_none_or(|worst| hottest > worst.hottest.celsius()) {
             worst = Some(Completeness {
                 current: Current::from_amperes(amps),
