@@ -156,10 +156,11 @@ fn no_update_is_lost_between_many_writers() {
     let folder = Folder::new();
     let path = folder.write("a.toml", "");
     thread::scope(|scope| {
-        for _ in 0..WRITERS {
-            scope.spawn(|| {
-                for _ in 0..LINES {
-                    add_line(&path);
+        for writer in 0..WRITERS {
+            let path = &path;
+            scope.spawn(move || {
+                for number in 0..LINES {
+                    add_line(path, &format!("{writer} {number}\n"));
                 }
             });
         }
@@ -168,10 +169,12 @@ fn no_update_is_lost_between_many_writers() {
     assert_eq!(text.lines().count(), WRITERS * LINES);
 }
 
-fn add_line(path: &std::path::Path) {
+/// Lines differ, because a save that finds its own text already there has
+/// nothing to do and is no update.
+fn add_line(path: &std::path::Path, line: &str) {
     loop {
         let mut store = Store::open(path).unwrap();
-        let longer = format!("{}line\n", store.text());
+        let longer = format!("{}{line}", store.text());
         match store.save(&longer) {
             Ok(()) => return,
             Err(StoreError::Changed { .. } | StoreError::Busy { .. }) => {}
