@@ -11,6 +11,7 @@ use crate::remedy::likeness::keep_others;
 use crate::rule::{Change, Remedy};
 use crate::severity::Severity;
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 use wainwright_analysis::{Assessment, assess, catalogue};
 use wainwright_model::{Edit, Project, apply, parse};
 
@@ -48,7 +49,7 @@ pub struct Fix {
 /// re-assessments over all remedies; [`MOST_TRIALS`] is a good value. Within
 /// one remedy the least change that works is found by doubling and
 /// bisecting, on the understanding that more of the same change helps no
-/// less.
+/// less. For several findings of one text use [`Trials`].
 pub fn fixes(
     text: &str,
     project: &Project,
@@ -56,31 +57,81 @@ pub fn fixes(
     finding: &Finding,
     cap: usize,
 ) -> Vec<Fix> {
-    let Some(rule) = rule(finding.rule) else {
-        return Vec::new();
-    };
-    let mut remedies = rule.remedies(finding, assessment, project);
-    for rung in remedies.iter_mut().flat_map(|remedy| &mut remedy.rungs) {
-        rung.edits = keep_others(project, &rung.edits);
+    Trials::new(text, project, assessment).fixes(finding, cap)
+}
+
+/// What is wrong after a change; `None` where its edits do not apply.
+type Outcome = Option<Arc<[Finding]>>;
+
+/// The trials of one text. Findings often share a remedy: a change that was
+/// tried for one of them is not worked out again for the next. May be shared
+/// between threads; whoever asks for the same trial meanwhile waits for it.
+pub struct Trials<'a> {
+    text: &'a str,
+    project: &'a Project,
+    assessment: &'a Assessment,
+    before: OnceLock<Vec<Finding>>,
+    /// By the edits, written out.
+    known: Mutex<BTreeMap<String, Arc<OnceLock<Outcome>>>>,
+}
+
+impl<'a> Trials<'a> {
+    /// For a text and what was read and computed from it.
+    pub fn new(text: &'a str, project: &'a Project, assessment: &'a Assessment) -> Self {
+        Self {
+            text,
+            project,
+            assessment,
+            before: OnceLock::new(),
+            known: Mutex::default(),
+        }
     }
-    remedies.sort_by(|a, b| least_cost(a).total_cmp(&least_cost(b)));
-    let before = judge(project, assessment);
-    let mut bench = Bench {
-        text,
-        finding,
-        before: &before,
-        left: cap,
-    };
-    let mut found: Vec<Fix> = remedies
-        .iter()
-        .filter_map(|remedy| bench.search(remedy))
-        .collect();
-    found.sort_by(|a, b| {
-        a.cost
-            .total_cmp(&b.cost)
-            .then(a.edits.len().cmp(&b.edits.len()))
-    });
-    without_needless(found)
+
+    /// As [`fixes`].
+    pub fn fixes(&self, finding: &Finding, cap: usize) -> Vec<Fix> {
+        let Some(rule) = rule(finding.rule) else {
+            return Vec::new();
+        };
+        let mut remedies = rule.remedies(finding, self.assessment, self.project);
+        for rung in remedies.iter_mut().flat_map(|remedy| &mut remedy.rungs) {
+            rung.edits = keep_others(self.project, &rung.edits);
+        }
+        remedies.sort_by(|a, b| least_cost(a).total_cmp(&least_cost(b)));
+        let before = self
+            .before
+            .get_or_init(|| judge(self.project, self.assessment));
+        let mut bench = Bench {
+            trials: self,
+            finding,
+            before,
+            left: cap,
+        };
+        let mut found: Vec<Fix> = remedies
+            .iter()
+            .filter_map(|remedy| bench.search(remedy))
+            .collect();
+        found.sort_by(|a, b| {
+            a.cost
+                .total_cmp(&b.cost)
+                .then(a.edits.len().cmp(&b.edits.len()))
+        });
+        without_needless(found)
+    }
+
+    /// Everything that is wrong after these edits.
+    fn after(&self, edits: &[Edit]) -> Outcome {
+        let mut known = self.known.lock().unwrap_or_else(PoisonError::into_inner);
+        let trial = Arc::clone(known.entry(format!("{edits:?}")).or_default());
+        // Worked out without the lock, so that other trials do not wait.
+        drop(known);
+        trial.get_or_init(|| self.judge_edited(edits)).clone()
+    }
+
+    fn judge_edited(&self, edits: &[Edit]) -> Outcome {
+        let applied = apply(self.text, edits).ok()?;
+        let parsed = parse(&applied.text, catalogue());
+        Some(judge(&parsed.project, &assess(&parsed.project)).into())
+    }
 }
 
 /// Drops a fix when a cheaper one touches no more and mends as much.
@@ -117,7 +168,7 @@ fn least_cost(remedy: &Remedy) -> f64 {
 
 /// One finding on trial.
 struct Bench<'a> {
-    text: &'a str,
+    trials: &'a Trials<'a>,
     finding: &'a Finding,
     before: &'a [Finding],
     left: usize,
@@ -204,9 +255,7 @@ impl Bench<'_> {
 
     /// Applies a change to a copy of the text and judges the result.
     fn assess(&self, change: &Change) -> Option<Trial> {
-        let applied = apply(self.text, &change.edits).ok()?;
-        let parsed = parse(&applied.text, catalogue());
-        let after = judge(&parsed.project, &assess(&parsed.project));
+        let after = self.trials.after(&change.edits)?;
         if stands(self.finding, &after) {
             return Some(Trial::Fails);
         }

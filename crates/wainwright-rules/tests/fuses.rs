@@ -233,7 +233,7 @@ fn not_selective_names_the_fuse_that_opens_needlessly() {
         "family = \"terminal\"\nrating = \"60 A\"",
         "family = \"maxi-blade\"\nrating = \"20 A\"\ninterrupt = \"10 kA\"",
     )]);
-    let finding = story.one("not-selective");
+    let finding = story.one("not-selective").clone();
     assert_eq!(
         (finding.severity, finding.key().as_str()),
         (Severity::Notice, "not-selective:item.main")
@@ -242,6 +242,31 @@ fn not_selective_names_the_fuse_that_opens_needlessly() {
         finding.headline.contains("20 A fuse main"),
         "{}",
         finding.headline
+    );
+}
+
+#[test]
+fn not_selective_is_mended_by_a_larger_main_fuse() {
+    // A weak battery and long wire: the short at the lights stays within the
+    // gates of both fuses, where twice the rating of one family is enough.
+    let story = clean_with(&[
+        (
+            "part = \"lfp-12v-100ah\"",
+            "part = \"lfp-12v-100ah\"\nresistance = \"100 mohm\"",
+        ),
+        (
+            "family = \"terminal\"\nrating = \"60 A\"",
+            "family = \"maxi-blade\"\nrating = \"20 A\"\ninterrupt = \"10 kA\"",
+        ),
+    ]);
+    let finding = story.one("not-selective").clone();
+    let fixes = story.fixed(&finding);
+    assert!(
+        fixes
+            .iter()
+            .any(|f| f.title.contains("Replace the 20 A fuse main")),
+        "{:?}",
+        titles(&fixes)
     );
 }
 

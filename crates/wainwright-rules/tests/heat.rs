@@ -183,7 +183,10 @@ fn derated_by_hot_place_needs_heat() {
         limit.source.map(|s| s.document.as_str()),
         Some("33 CFR 183.425")
     );
-    story.fixed(&finding);
+    let fixes = story.fixed(&finding);
+    // One size up: 8 AWG bears 55 A · 0.577 = 32 A.
+    let wanted = fixes.iter().find(|f| f.title.contains("8 AWG"));
+    assert!(wanted.is_some(), "{:?}", titles(&fixes));
     let cool = with_lights("24 A", &[HOT, ("air = \"60 °C\"", "air = \"30 °C\"")]);
     cool.silent("derated-by-hot-place");
 }

@@ -75,10 +75,34 @@ fn chain_of_thick_jumpers_is_sound() {
 }
 
 #[test]
-fn bank_with_fuses_behind_its_switches_leaves_the_jumpers_bare() {
+fn chain_with_one_cause_has_one_finding() {
+    // The jumpers are too thin for the load, the fuse ahead is too big for
+    // them, and the panel's own fuses sit behind its switches: one cause.
     let story = Story::new(CHAIN);
+    let finding = story.one("overloaded-chain").clone();
+    for folded in ["oversized-fuse", "fuse-behind-switch"] {
+        story.silent(folded);
+    }
+    let told = |words: &str| finding.detail.iter().any(|s| s.contains(words));
+    assert!(told("60 A fuse main is too big"), "{:?}", finding.detail);
+    assert!(told("behind its switches"), "{:?}", finding.detail);
+    // 16 AWG behind 60 A is a danger, however little the jumpers carry.
+    assert_eq!(finding.severity, Severity::Danger);
+}
+
+#[test]
+fn bank_with_fuses_behind_its_switches_leaves_the_jumpers_bare() {
+    // Little load: no jumper is overloaded, but none has a fuse that fits.
+    let mut text = CHAIN.to_string();
+    for amps in ["6 A", "7 A", "3 A", "4 A", "5 A", "2 A"] {
+        text = text.replace(&format!("current = \"{amps}\""), "current = \"0.5 A\"");
+    }
+    let story = Story::new(&text);
+    story.silent("overloaded-chain");
+    story.silent("oversized-fuse");
     let finding = story.one("fuse-behind-switch").clone();
     assert_eq!(finding.key(), "fuse-behind-switch:item.panel");
+    assert_eq!(finding.severity, Severity::Danger, "{}", finding.headline);
     story.fixed(&finding);
 }
 
@@ -131,7 +155,11 @@ fn loose_terminal_is_a_notice_for_each_piece_of_gear() {
     ));
     let finding = story.one("loose-terminal");
     assert_eq!(finding.severity, Severity::Notice);
-    assert!(finding.headline.contains("+ and -"), "{}", finding.headline);
+    assert!(
+        finding.headline.contains("plus and minus"),
+        "{}",
+        finding.headline
+    );
     Story::new(CLEAN).silent("loose-terminal");
 }
 

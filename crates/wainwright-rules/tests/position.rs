@@ -68,7 +68,7 @@ fn unfused_stretch_is_mended_at_the_source() {
         titles(&fixes)
     );
     assert!(
-        fixes.iter().any(|f| f.title.contains("fuse at bat.+")),
+        fixes.iter().any(|f| f.title.contains("at bat.+")),
         "{:?}",
         titles(&fixes)
     );
@@ -219,7 +219,11 @@ fn chargers_on_one_stud_share_a_fuse() {
         finding.headline
     );
     let fixes = story.fixed(&finding);
-    assert!(fixes[0].title.contains("Add a"), "{:?}", titles(&fixes));
+    assert!(
+        fixes[0].title.contains("fuse of its own"),
+        "{:?}",
+        titles(&fixes)
+    );
 }
 
 /// A second battery on the same stud as the first.
@@ -291,8 +295,114 @@ fn sources_with_a_fuse_each_add_up() {
         .in_force
         .amperes();
     assert!(bears * 1.07 < 100.0, "{bears}");
-    let finding = story.at("sources-add-up", "wire.feed");
+    let finding = story.at("sources-add-up", "wire.feed").clone();
     assert_eq!(finding.severity, Severity::Notice);
+    let fixes = story.fixed(&finding);
+    let feed = story.after(&fixes[0]);
+    let feed = feed.assessment.wire("feed").expect("wire");
+    assert!(
+        feed.ampacity.in_force.amperes() * 1.07 >= 100.0,
+        "{:?}",
+        titles(&fixes)
+    );
     assert!((finding.value.as_ref().expect("value").value - 100.0).abs() < 1e-6);
     Story::new(CLEAN).silent("sources-add-up");
+}
+
+/// A second battery behind a fuse of its own that meets the first behind its
+/// fuse, and a lamp on a wire straight from there.
+fn parallel(fuse: &str, size: &str) -> Story {
+    clean_and(&format!(
+        "[item.bat2]\npart = \"lfp-12v-100ah\"\n\n\
+         [item.f2]\nkind = \"fuse\"\nfamily = \"terminal\"\nrating = \"{fuse}\"\n\n\
+         [item.lamp]\nkind = \"load\"\ncurrent = \"2 A\"\n\n\
+         [wire.f2-feed]\nfrom = \"bat2.+\"\nto = \"f2.in\"\nsize = \"6 AWG\"\ninsulation = \"gxl\"\nlength = \"4 in\"\n\n\
+         [wire.link-pos]\nfrom = \"f2.out\"\nto = \"main.out\"\nsize = \"6 AWG\"\ninsulation = \"gxl\"\nlength = \"5 in\"\n\n\
+         [wire.link-neg]\nfrom = \"bat2.-\"\nto = \"bat.-\"\nsize = \"4 AWG\"\ninsulation = \"gxl\"\nlength = \"5 in\"\n\n\
+         [wire.lamp-pos]\nfrom = \"main.out\"\nto = \"lamp.+\"\nsize = \"{size}\"\ninsulation = \"gxl\"\nlength = \"6 ft\"\n\n\
+         [wire.lamp-neg]\nfrom = \"lamp.-\"\nto = \"minus.4\"\nlike = \"lamp-pos\"\n"
+    ))
+}
+
+#[test]
+fn fuses_of_parallel_batteries_count_together() {
+    // Two fuses of 60 A let 120 A through: 1.07 times what the wire bears must
+    // be as much as that, not as one of them.
+    let (mut fired, mut between) = (0, 0);
+    for size in ["2 AWG", "4 AWG", "6 AWG", "8 AWG"] {
+        let story = parallel("60 A", size);
+        let wire = story.assessment.wire("lamp-pos").expect("wire");
+        let most = wire.ampacity.in_force.amperes() * 1.07;
+        let found = story.of("oversized-fuse").into_iter().find(|f| {
+            let lamp = wainwright_model::Id::new("lamp-pos").expect("id");
+            f.subjects.contains(&wainwright_rules::Subject::Wire(lamp))
+        });
+        assert_eq!(found.is_some(), most < 120.0, "{size} bears {most} / 1.07");
+        let Some(finding) = found else { continue };
+        fired += 1;
+        between += usize::from(most >= 60.0);
+        let value = finding.value.as_ref().expect("value").value;
+        assert!((value - 120.0).abs() < 1e-6, "{value}");
+        assert!(
+            finding.headline.contains("fuse main") && finding.headline.contains("fuse f2"),
+            "{}",
+            finding.headline
+        );
+    }
+    assert!(
+        fired > 0 && between > 0,
+        "{fired} fired, {between} for the sum only"
+    );
+}
+
+#[test]
+fn fuses_of_parallel_batteries_are_mended_by_one_at_the_thin_wire() {
+    let story = parallel("60 A", "8 AWG");
+    let finding = story
+        .of("oversized-fuse")
+        .into_iter()
+        .find(|f| f.headline.contains("lamp-pos"))
+        .expect("the lamp's wire")
+        .clone();
+    let fixes = story.fixed(&finding);
+    assert!(
+        fixes
+            .iter()
+            .any(|f| f.title.contains("fuse of its own at main.out")),
+        "{:?}",
+        titles(&fixes)
+    );
+}
+
+/// A charger whose fuse hangs at the charger, far from where its lead meets
+/// the main fuse's output.
+fn charger_fuse(lead: &str) -> Story {
+    clean_and(&format!(
+        "[item.shore]\nkind = \"shore-charger\"\noutput_current = \"20 A\"\ncharge_voltage = \"14.2 V\"\n\n\
+         [item.shore-fuse]\nkind = \"fuse\"\nfamily = \"terminal\"\nrating = \"30 A\"\n\n\
+         [wire.c1]\nfrom = \"main.out\"\nto = \"shore-fuse.in\"\nsize = \"14 AWG\"\ninsulation = \"gxl\"\nlength = \"{lead}\"\n\n\
+         [wire.c2]\nfrom = \"shore-fuse.out\"\nto = \"shore.+\"\nlike = \"c1\"\nlength = \"6 in\"\n\n\
+         [wire.c3]\nfrom = \"shore.-\"\nto = \"minus.4\"\nlike = \"c1\"\n"
+    ))
+}
+
+#[test]
+fn fuse_at_the_wrong_end_is_moved_before_wire_is_replaced() {
+    let story = charger_fuse("16 ft");
+    let finding = story.one("oversized-fuse").clone();
+    let fixes = story.fixed(&finding);
+    assert!(
+        fixes[0].title.starts_with("Move the 30 A fuse shore-fuse"),
+        "{:?}",
+        titles(&fixes)
+    );
+    let after = story.after(&fixes[0]);
+    // 16 ft and 6 in become 4 in and 16 ft 2 in.
+    let inches = |id: &str| {
+        let wire = after.assessment.wire(id).expect("wire");
+        wire.length.value.metres() / 0.0254
+    };
+    assert!((inches("c1") - 4.0).abs() < 1e-6);
+    assert!((inches("c2") - 194.0).abs() < 0.1, "{}", inches("c2"));
+    charger_fuse("7 in").silent("oversized-fuse");
 }

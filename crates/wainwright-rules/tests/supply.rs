@@ -157,13 +157,12 @@ fn weak_inverter_leads_are_found_at_low_battery() {
     );
 }
 
-#[test]
-fn supply_that_cannot_carry_the_load_is_named() {
-    // 100 ft of 16 AWG out and back is 0.82 Ω: at 13 V no more than U²/4R = 51 W
-    // reach the end; 200 W are asked for, at any voltage.
-    let story = Story::new(&with(
+/// The lights ask for 200 W through 100 ft of this wire, behind 30 A.
+fn long_lights(size: &str) -> Story {
+    let text = with(
         CLEAN,
         &[
+            ("[\"15 A\", \"10 A\", \"\"]", "[\"15 A\", \"30 A\", \"\"]"),
             ("current = \"3 A\"", "power = \"200 W\""),
             (
                 "to = \"lights.+\"\nsize = \"16 AWG\"\ninsulation = \"gxl\"\nlength = \"12 ft\"",
@@ -174,11 +173,38 @@ fn supply_that_cannot_carry_the_load_is_named() {
                 "to = \"minus.3\"\nsize = \"16 AWG\"\ninsulation = \"gxl\"\nlength = \"100 ft\"",
             ),
         ],
-    ));
-    let found = story.of("supply-collapses");
-    assert!(!found.is_empty(), "{:#?}", story.headlines());
-    assert!(found.iter().all(|f| f.severity == Severity::Warning));
+    );
+    Story::new(&text.replace("\"16 AWG\"", &format!("\"{size}\"")))
+}
+
+#[test]
+fn supply_that_cannot_carry_the_load_is_named() {
+    // 100 ft of 16 AWG out and back is 0.82 Ω: at 13 V no more than U²/4R = 51 W
+    // reach the end; 200 W are asked for, at any voltage.
+    let story = long_lights("16 AWG");
+    // Battery low and battery full are one cause.
+    let finding = story.one("supply-collapses");
+    assert_eq!(finding.severity, Severity::Warning);
+    assert_eq!(finding.key(), "supply-collapses:item.lights");
     Story::new(CLEAN).silent("supply-collapses");
+}
+
+#[test]
+fn supply_that_cannot_carry_the_load_is_mended_by_thicker_wire() {
+    // 200 W at 11.5 V or more need U²/4R > 200 W: less than 0.17 Ω, so that
+    // 10 AWG (0.2 Ω out and back) cannot do and 6 AWG (0.08 Ω) must.
+    let story = long_lights("16 AWG");
+    let finding = story.one("supply-collapses").clone();
+    let fixes = story.fixed(&finding);
+    assert!(
+        fixes
+            .iter()
+            .any(|f| f.title.contains("AWG") && f.title.contains("lights-pos")),
+        "{:?}",
+        titles(&fixes)
+    );
+    assert!(!long_lights("10 AWG").of("supply-collapses").is_empty());
+    long_lights("6 AWG").silent("supply-collapses");
 }
 
 #[test]

@@ -8,7 +8,7 @@ use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 use std::thread;
 use wainwright_analysis::result::Assessment;
 use wainwright_model::{Problem, ProblemSeverity, Project};
-use wainwright_rules::{Finding, Fix, MOST_TRIALS, Severity};
+use wainwright_rules::{Finding, Fix, MOST_TRIALS, Severity, Trials};
 
 /// Fixes of one finding, worked out by whoever asks first.
 type Proven = Arc<OnceLock<Arc<Vec<Fix>>>>;
@@ -69,10 +69,14 @@ impl Study {
     /// at the first call and kept. Whoever asks meanwhile waits for the same
     /// result. `None` when there is no such finding.
     pub fn fixes(&self, key: &str) -> Option<Arc<Vec<Fix>>> {
+        self.fixes_by(&self.trials(), key)
+    }
+
+    fn fixes_by(&self, trials: &Trials<'_>, key: &str) -> Option<Arc<Vec<Fix>>> {
         let finding = self.finding(key)?;
         let proven = Arc::clone(self.kept().entry(key.to_owned()).or_default());
         // Worked out without the lock, so that other findings do not wait.
-        let found = proven.get_or_init(|| Arc::new(self.prove(finding)));
+        let found = proven.get_or_init(|| Arc::new(trials.fixes(finding, MOST_TRIALS)));
         Some(Arc::clone(found))
     }
 
@@ -80,9 +84,10 @@ impl Study {
     /// their order, on all processors.
     pub fn with_fixes<T>(&self, findings: &[&Finding], meanwhile: impl FnOnce() -> T) -> T {
         let next = AtomicUsize::new(0);
+        let trials = self.trials();
         let work = || {
             while let Some(finding) = findings.get(next.fetch_add(1, Ordering::Relaxed)) {
-                self.fixes(&finding.key());
+                self.fixes_by(&trials, &finding.key());
             }
         };
         let workers = thread::available_parallelism().map_or(1, usize::from);
@@ -94,9 +99,8 @@ impl Study {
         })
     }
 
-    fn prove(&self, finding: &Finding) -> Vec<Fix> {
-        let (project, assessment) = (&self.project, &self.assessment);
-        wainwright_rules::fixes(&self.text, project, assessment, finding, MOST_TRIALS)
+    fn trials(&self) -> Trials<'_> {
+        Trials::new(&self.text, &self.project, &self.assessment)
     }
 
     fn kept(&self) -> std::sync::MutexGuard<'_, BTreeMap<String, Proven>> {

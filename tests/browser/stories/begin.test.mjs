@@ -9,6 +9,7 @@ const save = (page) => page.locator("main form").first().getByRole("button", { n
 
 async function add(page, address, fields) {
   await page.goto(address);
+  for (const more of await page.locator("details.more-fields > summary").all()) await more.click();
   for (const [label, value] of Object.entries(fields)) {
     const field = page.getByLabel(label, { exact: false }).first();
     const list = (await field.evaluate((one) => one.tagName)) === "SELECT";

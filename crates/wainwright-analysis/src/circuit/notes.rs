@@ -126,12 +126,14 @@ impl Notes {
 
     /// Records a stand-in that many elements share: one entry for all of them.
     pub(crate) fn assume_alike(&mut self, path: &[&str], value: String, basis: &Basis) {
-        let place = |path: &[String]| (path.first().cloned(), path.last().cloned());
-        let path = owned(path);
+        let ends = (path.first().copied(), path.last().copied());
         let same = |index: &&usize| {
             let known = &self.assumed[**index];
-            known.value == value && place(&known.path) == place(&path) && known.basis == *basis
+            let (first, last) = (known.path.first(), known.path.last());
+            let known_ends = (first.map(String::as_str), last.map(String::as_str));
+            known.value == value && known_ends == ends && known.basis == *basis
         };
+        let path = owned(path);
         match self.shared.iter().find(same) {
             Some(index) => self.assumed[*index].also.push(path),
             None => {

@@ -46,14 +46,45 @@ pub(crate) struct HeatPath {
 const FIRST_GUESS_RISE: f64 = 50.0;
 /// Change of the surface temperature below which the search stops, of (1 °C + its value).
 const SURFACE_TOLERANCE: f64 = 1e-9;
+/// Error that a step may leave, as the bend of the function foretells it, of what is looked for: the
+/// search stops before it takes a step that only confirms the last one.
+const FORETOLD_TOLERANCE: f64 = 1e-12;
 /// Cap of the search; halving alone would need fewer.
 const MOST_ITERATIONS: usize = 80;
 
+/// A surface temperature [°C] near the one that is looked for.
+#[derive(Debug, Clone, Copy)]
+pub(super) struct Near {
+    surface: f64,
+    /// Another surface temperature [°C] and the slope of the heat lost there [W/(m·K)], from which
+    /// the bend of the function is known from the first step on.
+    known: Option<(f64, f64)>,
+}
+
+impl Near {
+    pub(super) fn at(surface: f64) -> Self {
+        Self {
+            surface,
+            known: None,
+        }
+    }
+}
+
 /// Root of a surface equation [°C].
 #[derive(Debug, Clone, Copy)]
-pub(super) struct Root {
-    pub(super) surface: f64,
-    pub(super) iterations: usize,
+struct Root {
+    surface: f64,
+    /// Where the function was last evaluated [°C].
+    last: f64,
+    iterations: usize,
+}
+
+/// A function whose root is looked for, at one place.
+struct Tried {
+    value: f64,
+    slope: f64,
+    /// What an error of the value is small beside.
+    size: f64,
 }
 
 /// State in which heat in equals heat out: temperatures [°C] and heat of one wire [W/m].
@@ -71,6 +102,19 @@ pub(super) struct Leaving {
     pub(super) watts: f64,
     pub(super) slope: f64,
     pub(super) surface: f64,
+    /// How the surface rises with the conductor, and the slope of the heat it loses [W/(m·K)].
+    follows: f64,
+    surface_slope: f64,
+}
+
+impl Leaving {
+    /// About where the surface is when the conductor is this much warmer [K].
+    pub(super) fn near(&self, warmer: f64) -> Near {
+        Near {
+            surface: self.surface + self.follows * warmer,
+            known: Some((self.surface, self.surface_slope)),
+        }
+    }
 }
 
 impl HeatPath {
@@ -140,7 +184,7 @@ impl HeatPath {
         let mut path = Self::alike(build, surroundings, ambient)?;
         if path.alike > WIRES_OF_A_CIRCUIT {
             let before = path
-                .heat_out(start.celsius(), start.celsius())?
+                .heat_out(start.celsius(), Near::at(start.celsius()))?
                 .watts
                 .max(0.0);
             path.others = (path.alike - WIRES_OF_A_CIRCUIT) * before;
@@ -151,29 +195,37 @@ impl HeatPath {
 
     /// Heat [W/m] that leaves one wire whose conductor is at `conductor` [°C], how that rises with
     /// the conductor's temperature [W/(m·K)], and the temperature of the surface [°C].
-    pub(super) fn heat_out(&self, conductor: f64, guess: f64) -> Result<Leaving, HeatError> {
-        let surface = self.surface_below(conductor, guess)?.surface;
-        let (loss, slope) = self.loss(surface);
-        let bend = 1.0 + slope * (self.shared + self.own / self.alike);
-        Ok(Leaving {
-            watts: (loss - self.others) / self.alike,
-            slope: slope / self.alike / bend,
-            surface,
-        })
-    }
-
-    /// Surface temperature under a conductor at a known temperature θ:
-    /// Ts + loss(Ts)·(shared + own/alike) − others·own/alike = θ.
-    pub(super) fn surface_below(&self, conductor: f64, guess: f64) -> Result<Root, HeatError> {
+    ///
+    /// The surface Ts under a conductor at θ: Ts + loss(Ts)·(shared + own/alike) − others·own/alike = θ.
+    pub(super) fn heat_out(&self, conductor: f64, near: Near) -> Result<Leaving, HeatError> {
         let inside = self.shared + self.own / self.alike;
         let target = conductor + self.others * self.own / self.alike;
         let (low, high) = (self.ambient.min(target), self.ambient.max(target));
-        search(low, high, guess, |surface| {
-            let (loss, slope) = self.loss(surface);
-            (surface + loss * inside - target, 1.0 + slope * inside)
+        let (mut loss, mut slope) = (0.0, 0.0);
+        let near = Near {
+            known: near.known.map(|(at, slope)| (at, 1.0 + slope * inside)),
+            ..near
+        };
+        let root = search(low, high, near, |surface| {
+            (loss, slope) = self.loss(surface);
+            Tried {
+                value: surface + loss * inside - target,
+                slope: 1.0 + slope * inside,
+                size: loss * inside,
+            }
         })?
         .ok_or(HeatError::NotConverged {
             residual_watts: self.loss(high).0,
+        })?;
+        // The last step is so short that the straight line is exact along it.
+        loss += slope * (root.surface - root.last);
+        let bend = 1.0 + slope * inside;
+        Ok(Leaving {
+            watts: (loss - self.others) / self.alike,
+            slope: slope / self.alike / bend,
+            surface: root.surface,
+            follows: 1.0 / bend,
+            surface_slope: slope,
         })
     }
 
@@ -193,11 +245,16 @@ impl HeatPath {
         let gain = per_kelvin / (1.0 - per_kelvin * inside);
         let fixed = ZERO_RESISTANCE + self.others * self.shared;
         let heat = |surface: f64| gain * (surface + fixed);
-        let guess = self.ambient + FIRST_GUESS_RISE;
+        let guess = Near::at(self.ambient + FIRST_GUESS_RISE);
         let root = search(self.ambient, MELTING, guess, |surface| {
             let (loss, slope) = self.loss(surface);
             let total = self.alike * heat(surface) + self.others;
-            (loss - total, slope - self.alike * gain)
+            let slope = slope - self.alike * gain;
+            Tried {
+                value: loss - total,
+                slope,
+                size: slope * (1.0 + surface.abs()),
+            }
         })?
         .ok_or(melts.clone())?;
         let watts = heat(root.surface);
@@ -228,17 +285,21 @@ impl HeatPath {
 
 /// Root of an increasing function between two bounds by Newton's steps, halving the interval where
 /// a step would leave it. `None` when the function is still negative at the upper bound.
+///
+/// The error left after a step is the bend times half its square (Newton), and the bend is known from
+/// the slopes at the last two places.
 fn search(
     low: f64,
     high: f64,
-    guess: f64,
-    function: impl Fn(f64) -> (f64, f64),
+    near: Near,
+    mut function: impl FnMut(f64) -> Tried,
 ) -> Result<Option<Root>, HeatError> {
     let (mut below, mut above, mut high_untried) = (low, high, true);
-    let mut surface = guess.clamp(low, high.max(low));
+    let mut surface = near.surface.clamp(low, high.max(low));
+    let mut known = near.known;
     let mut residual_watts = f64::NAN;
     for iterations in 1..=MOST_ITERATIONS {
-        let (value, slope) = function(surface);
+        let Tried { value, slope, size } = function(surface);
         residual_watts = value;
         let at_top = surface >= high;
         if value <= 0.0 {
@@ -250,14 +311,21 @@ fn search(
             above = surface;
         }
         high_untried &= !at_top;
-        let mut next = surface - value / slope;
-        if (next - surface).abs() <= SURFACE_TOLERANCE * (1.0 + surface.abs()) {
+        let step = -value / slope;
+        let mut next = surface + step;
+        let inside = next > below && next < above;
+        let foretold = known.filter(|_| inside).map(|(at, then): (f64, f64)| {
+            0.5 * ((slope - then) / (surface - at) * step * step).abs()
+        });
+        let enough = foretold.is_some_and(|left| left <= FORETOLD_TOLERANCE * size.abs());
+        if step.abs() <= SURFACE_TOLERANCE * (1.0 + surface.abs()) || enough {
             return Ok(Some(Root {
                 surface: next,
+                last: surface,
                 iterations,
             }));
         }
-        if !(next > below && next < above) {
+        if !inside {
             let beyond = next >= above || slope <= 0.0;
             next = if high_untried && beyond && value <= 0.0 {
                 high
@@ -265,6 +333,7 @@ fn search(
                 0.5 * (below + above)
             };
         }
+        known = Some((surface, slope));
         surface = next;
     }
     Err(HeatError::NotConverged { residual_watts })

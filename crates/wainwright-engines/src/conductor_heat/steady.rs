@@ -1,7 +1,7 @@
 //! Steady temperature at a current, and the current for a temperature.
 //! Both solve the same balance, so the wire at its ampacity is exactly at its limit.
 
-use super::path::HeatPath;
+use super::path::{HeatPath, Near};
 use super::{Build, HeatError, Surroundings};
 use crate::conductor::{ZERO_RESISTANCE, resistance_at};
 use wainwright_units::{Current, LineHeat, LineResistance, Temperature};
@@ -60,7 +60,9 @@ pub fn ampacity(
     if limit <= path.ambient {
         return Ok(Current::from_amperes(0.0));
     }
-    let watts = path.heat_out(limit, 0.5 * (limit + path.ambient))?.watts;
+    let watts = path
+        .heat_out(limit, Near::at(0.5 * (limit + path.ambient)))?
+        .watts;
     let ohms = path.slope_ohms * (ZERO_RESISTANCE + limit);
     Ok(Current::from_amperes((watts / ohms).max(0.0).sqrt()))
 }

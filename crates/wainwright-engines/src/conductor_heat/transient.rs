@@ -1,7 +1,7 @@
 //! Temperature over time at a constant current, and the time to a temperature.
 //! A change of current is the caller's: run one piece after another.
 
-use super::path::HeatPath;
+use super::path::{HeatPath, Leaving, Near};
 use super::{Build, HeatError, Surroundings};
 use crate::conductor::{MELTING, ZERO_RESISTANCE};
 use std::f64::consts::PI;
@@ -81,7 +81,7 @@ pub fn time_constant(
     let heating = Heating::new(build, path, Storage::Whole);
     let watts = heating
         .path
-        .heat_out(conductor.celsius(), path.ambient)?
+        .heat_out(conductor.celsius(), Near::at(path.ambient))?
         .watts;
     Ok(Duration::from_seconds(heating.capacity * rise / watts))
 }
@@ -112,12 +112,14 @@ pub(crate) struct Run {
     pub(crate) reached: Option<f64>,
 }
 
-/// Rate of the conductor's temperature [K/s], how the rate changes with it [1/s], and the surface.
+/// Rate of the conductor's temperature [K/s] and how the rate changes with it [1/s].
 #[derive(Clone, Copy)]
 struct Rate {
     per_second: f64,
     slope: f64,
-    surface: f64,
+    /// Temperature of the conductor [°C] and the heat that leaves it there.
+    conductor: f64,
+    leaving: Leaving,
 }
 
 impl Heating {
@@ -162,7 +164,7 @@ impl Heating {
             });
         }
         let mut state = (start, 0.0);
-        let mut rate = self.rate(start, amperes, start)?;
+        let mut rate = self.rate(start, amperes, None)?;
         let mut step = (0.2 / rate.slope.abs()).min(seconds);
         for _ in 0..MOST_STEPS {
             let (from, elapsed) = state;
@@ -218,7 +220,7 @@ impl Heating {
         if !whole.is_finite() || !middle.is_finite() || middle.abs() > 2.0 * MELTING {
             return Ok((from, f64::INFINITY, rate));
         }
-        let middle_rate = self.rate(middle, amperes, rate.surface)?;
+        let middle_rate = self.rate(middle, amperes, Some(&rate))?;
         let halves = follow(middle, middle_rate, 0.5 * step);
         let error = (halves - whole).abs();
         if !halves.is_finite() || halves.abs() > 2.0 * MELTING || error > 100.0 * STEP_TOLERANCE {
@@ -230,17 +232,22 @@ impl Heating {
         }
         // The error of a step goes with its cube, so the two ends show where they are heading.
         let end = halves + (halves - whole) / 3.0;
-        Ok((end, error, self.rate(end, amperes, middle_rate.surface)?))
+        Ok((end, error, self.rate(end, amperes, Some(&middle_rate))?))
     }
 
-    fn rate(&self, conductor: f64, amperes: f64, guess: f64) -> Result<Rate, HeatError> {
+    /// The rate at a conductor temperature; one known nearby shortens the search.
+    fn rate(&self, conductor: f64, amperes: f64, nearby: Option<&Rate>) -> Result<Rate, HeatError> {
+        let near = nearby.map_or(Near::at(conductor), |rate| {
+            rate.leaving.near(conductor - rate.conductor)
+        });
         let per_kelvin = amperes * amperes * self.path.slope_ohms;
-        let leaving = self.path.heat_out(conductor, guess)?;
+        let leaving = self.path.heat_out(conductor, near)?;
         let made = per_kelvin * (ZERO_RESISTANCE + conductor);
         Ok(Rate {
             per_second: (made - leaving.watts) / self.capacity,
             slope: (per_kelvin - leaving.slope) / self.capacity,
-            surface: leaving.surface,
+            conductor,
+            leaving,
         })
     }
 }

@@ -54,6 +54,7 @@
 //! - IEC 60269-2: selectivity of devices in series (memory).
 
 mod input;
+mod moment;
 mod overload;
 mod paths;
 mod result;

@@ -113,6 +113,16 @@ fn overload_by(
     })
 }
 
+/// One current that is tried.
+struct Try {
+    amps: f64,
+    latest: Duration,
+    /// Temperature that the true one does not exceed [°C].
+    most: f64,
+    /// Whether `most` is what is reported.
+    is_final: bool,
+}
+
 fn completeness(
     device: &Device,
     conductor: &Withstand,
@@ -120,38 +130,68 @@ fn completeness(
     largest: f64,
     bounded: bool,
 ) -> Result<Option<Completeness>, HeatError> {
-    let mut worst: Option<Completeness> = None;
+    let short_limit = conductor.short_limit.celsius();
+    let mut open: Vec<Try> = Vec::new();
+    // The hottest, and of equals the one tried first: its place, and its temperature.
+    let mut worst: Option<(usize, f64)> = None;
     for multiple in multiples(device, largest / device.rating.amperes()) {
         let Some(latest) = device.curve.band(multiple).latest else {
             continue;
         };
         let amps = multiple * device.rating.amperes();
-        let seconds = latest.seconds();
-        // The true temperature exceeds neither the settled one nor the one without heat loss.
-        let most = prepared
-            .settled(amps)?
-            .min(prepared.without_loss(amps * amps * seconds));
-        if worst.is_some_and(|worst| seconds > ADIABATIC_SECONDS && most <= worst.hottest.celsius())
-        {
+        let tried = bound(prepared, amps, latest, bounded.then_some(short_limit))?;
+        let beats = worst.is_none_or(|(_, hottest)| tried.most > hottest);
+        if tried.is_final && beats {
+            worst = Some((open.len(), tried.most));
+        }
+        open.push(tried);
+    }
+    // The one that may get hottest goes first, so that most others need not be followed.
+    let mut order: Vec<usize> = (0..open.len())
+        .filter(|place| !open[*place].is_final)
+        .collect();
+    order.sort_by(|a, b| open[*b].most.total_cmp(&open[*a].most));
+    for place in order {
+        let beats = |hottest: f64| {
+            worst.is_none_or(|(first, most)| hottest > most || (hottest == most && place < first))
+        };
+        if !beats(open[place].most) {
             continue;
         }
-        let enough =
-            bounded && seconds > ADIABATIC_SECONDS && most <= conductor.short_limit.celsius();
-        let hottest = if enough {
-            most
-        } else {
-            prepared.after(amps, seconds)?
-        };
-        if worst.is_none_or(|worst| hottest > worst.hottest.celsius()) {
-            worst = Some(Completeness {
-                current: Current::from_amperes(amps),
-                latest,
-                hottest: Temperature::from_celsius(hottest),
-                survives: hottest <= conductor.short_limit.celsius(),
-            });
+        let hottest = prepared.after(open[place].amps, open[place].latest.seconds())?;
+        if beats(hottest) {
+            worst = Some((place, hottest));
         }
     }
-    Ok(worst)
+    Ok(worst.map(|(place, hottest)| Completeness {
+        current: Current::from_amperes(open[place].amps),
+        latest: open[place].latest,
+        hottest: Temperature::from_celsius(hottest),
+        survives: hottest <= short_limit,
+    }))
+}
+
+/// The true temperature exceeds neither the settled one nor the one without heat loss. Up to 5 s the
+/// latter is what counts; later the bound itself is, where it is within `enough` [°C].
+fn bound(
+    prepared: &Prepared<'_>,
+    amps: f64,
+    latest: Duration,
+    enough: Option<f64>,
+) -> Result<Try, HeatError> {
+    let without_loss = prepared.without_loss(amps * amps * latest.seconds());
+    let (most, is_final) = if latest.seconds() <= ADIABATIC_SECONDS {
+        (without_loss, true)
+    } else {
+        let most = prepared.settled(amps)?.min(without_loss);
+        (most, enough.is_some_and(|limit| most <= limit))
+    };
+    Ok(Try {
+        amps,
+        latest,
+        most,
+        is_final,
+    })
 }
 
 /// Multiples to try, from the lowest at which opening is promised to `largest`.

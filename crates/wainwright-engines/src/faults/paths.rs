@@ -2,8 +2,9 @@
 //! whether the one nearest to the fault provably opens first.
 
 use super::input::{Device, FaultCase, StudyError};
+use super::moment::{Moment, Seen};
 use super::result::{Duty, Selectivity, SourcePath};
-use super::sequence::{ByBranch, LEAST_AMPS, of_branch};
+use super::sequence::LEAST_AMPS;
 use crate::fault_currents::FaultPoint;
 use crate::network::{Element, Network};
 use crate::protection::provably_selective;
@@ -40,10 +41,10 @@ struct Visit {
 pub(super) fn find(
     network: &Network,
     devices: &[Device],
-    by_branch: &ByBranch,
     case: &FaultCase,
-    point: &FaultPoint,
+    moment: &Moment,
 ) -> Result<Vec<SourcePath>, StudyError> {
+    let point = &moment.point;
     let flows = flows(network, point);
     let total = point.total.amperes();
     let arriving: f64 = flows.iter().map(|flow| flow.into(case.from)).sum();
@@ -75,9 +76,9 @@ pub(super) fn find(
         steps.sort_by_key(|step| step.0);
         let mut duties: Vec<Duty> = Vec::new();
         for (_, flow) in &steps {
-            for device in of_branch(by_branch, flow.branch) {
-                if !duties.iter().any(|known| known.device == device) {
-                    duties.push(duty(&devices[device], device, flow.amps));
+            for seen in moment.devices_in(flow.branch) {
+                if !duties.iter().any(|known| known.device == seen.device) {
+                    duties.push(duty(&devices[seen.device], seen));
                 }
             }
         }
@@ -199,12 +200,12 @@ fn add_steps(flows: &[Flow], visits: &[Visit], to: Option<usize>, steps: &mut Ve
     }
 }
 
-fn duty(entry: &Device, device: usize, amps: f64) -> Duty {
-    let current = Current::from_amperes(amps);
+fn duty(entry: &Device, seen: &Seen) -> Duty {
+    let current = Current::from_amperes(seen.amps);
     Duty {
-        device,
+        device: seen.device,
         current,
-        band: entry.band(current),
+        band: seen.band,
         above_interrupt: entry.interrupt.map(|most| current > most),
     }
 }

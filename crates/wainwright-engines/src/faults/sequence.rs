@@ -2,9 +2,11 @@
 //! the network is solved again after each. What the wires make of it is in `stress.rs`.
 
 use super::input::{Device, FaultCase};
-use crate::fault_currents::{FaultCurrents, FaultPoint};
+use super::moment::{Moment, Seen};
+use crate::fault_currents::FaultCurrents;
+use std::cell::RefCell;
 use std::rc::Rc;
-use wainwright_units::{Current, Duration};
+use wainwright_units::Duration;
 
 /// Current below which nothing is said to flow [A].
 pub(super) const LEAST_AMPS: f64 = 1e-3;
@@ -40,16 +42,7 @@ pub(super) enum Pace {
 pub(super) struct Piece {
     /// [s]; infinite for the last one of a fault that is never cleared.
     pub(super) seconds: f64,
-    pub(super) point: Rc<FaultPoint>,
-}
-
-impl Piece {
-    /// Current in a branch, without sign [A].
-    pub(super) fn amps(&self, branch: usize) -> f64 {
-        let listed = &self.point.branches;
-        let place = listed.binary_search_by_key(&branch, |entry| entry.0);
-        place.map_or(0.0, |place| listed[place].1.amperes().abs())
-    }
+    pub(super) moment: Rc<Moment>,
 }
 
 /// One opening: device, time [s], current through it just before [A].
@@ -76,38 +69,76 @@ pub(super) struct Plant<'a> {
     pub(super) currents: &'a FaultCurrents,
     pub(super) devices: &'a [Device],
     pub(super) devices_by_branch: &'a ByBranch,
+    pub(super) conductors_by_branch: &'a ByBranch,
     /// Whether the whole network has one source: then a device that carries all of the fault
     /// current ends the fault, and the network need not be solved again to know.
     pub(super) one_source: bool,
 }
 
-impl Plant<'_> {
-    /// Follows one fault from its first instant.
-    pub(super) fn follow(&self, case: &FaultCase, first: &Rc<FaultPoint>, pace: Pace) -> Course {
+/// One fault in a plant, with the moments that its courses have in common.
+pub(super) struct Trouble<'a> {
+    pub(super) plant: &'a Plant<'a>,
+    case: &'a FaultCase,
+    first: Rc<Moment>,
+    /// By the opened branches, ascending.
+    later: RefCell<Vec<(Vec<usize>, Rc<Moment>)>>,
+}
+
+impl<'a> Trouble<'a> {
+    pub(super) fn new(plant: &'a Plant<'a>, case: &'a FaultCase, first: Rc<Moment>) -> Self {
+        Self {
+            plant,
+            case,
+            first,
+            later: RefCell::default(),
+        }
+    }
+
+    /// The currents after some branches have opened.
+    fn after(&self, open: &[usize]) -> Rc<Moment> {
+        let mut opened = open.to_vec();
+        opened.sort_unstable();
+        let mut later = self.later.borrow_mut();
+        if let Some((_, known)) = later.iter().find(|entry| entry.0 == opened) {
+            return Rc::clone(known);
+        }
+        let (a, b, bridge) = (self.case.from, self.case.to, self.case.bridge);
+        let point = self.plant.currents.at_with_open(a, b, bridge, open);
+        let moment = Rc::new(Moment::new(point, self.plant));
+        later.push((opened, Rc::clone(&moment)));
+        moment
+    }
+
+    /// Follows the fault from its first instant.
+    pub(super) fn follow(&self, pace: Pace) -> Course {
         let mut course = Course {
             events: vec![],
             pieces: vec![],
             cleared: None,
             remaining: 0.0,
         };
-        let mut point = Rc::clone(first);
+        let mut moment = Rc::clone(&self.first);
         let mut open: Vec<usize> = Vec::new();
         // Melted share of each device that has carried current, by index.
         let mut melted: Vec<(usize, f64)> = Vec::new();
+        let mut melting: Vec<Melting> = Vec::new();
         let mut clock = 0.0;
         for _ in 0..MOST_OPENINGS {
-            let total = point.total.amperes().abs();
+            let total = moment.total_amps();
             if total < LEAST_AMPS {
                 course.cleared = Some(clock);
                 return course;
             }
-            let melting = self.melting(&point, &open, pace, &melted);
+            melting.clear();
+            let seen = moment.devices.iter();
+            let seen = seen.filter(|seen| !open.contains(&seen.branch));
+            melting.extend(seen.filter_map(|seen| Melting::of(seen, pace, &melted)));
             let Some(next) = first_to_open(&melting) else {
                 break;
             };
             course.pieces.push(Piece {
                 seconds: next.left,
-                point: Rc::clone(&point),
+                moment: Rc::clone(&moment),
             });
             clock += next.left;
             course.events.push(Event {
@@ -115,23 +146,21 @@ impl Plant<'_> {
                 at: clock,
                 amps: next.amps,
             });
-            melted = carry_over(melted, &melting, next.left);
-            let branch = self.devices[next.device].branch;
-            if self.one_source && is_all(next.amps, total) {
+            carry_over(&mut melted, &melting, next.left);
+            if self.plant.one_source && is_all(next.amps, total) {
                 course.cleared = Some(clock);
                 return course;
             }
-            open.push(branch);
-            let (a, b) = (case.from, case.to);
-            point = Rc::new(self.currents.at_with_open(a, b, case.bridge, &open));
+            open.push(self.plant.devices[next.device].branch);
+            moment = self.after(&open);
         }
-        course.remaining = point.total.amperes().abs();
+        course.remaining = moment.total_amps();
         if course.remaining < LEAST_AMPS {
             course.cleared = Some(clock);
         } else {
             course.pieces.push(Piece {
                 seconds: f64::INFINITY,
-                point,
+                moment,
             });
         }
         course
@@ -142,61 +171,20 @@ impl Plant<'_> {
     /// not matter.
     pub(super) fn may_open(&self, course: &Course, found: &mut Vec<usize>) -> bool {
         let within = course.cleared.unwrap_or(f64::INFINITY);
-        let mut in_series = self.one_source;
+        let mut in_series = self.plant.one_source;
         for piece in &course.pieces {
-            let total = piece.point.total.amperes().abs();
-            for entry in self.melting(&piece.point, &[], Pace::Fast, &[]) {
-                if entry.whole <= within {
-                    in_series &= is_all(entry.amps, total);
-                    if !found.contains(&entry.device) {
-                        found.push(entry.device);
+            let total = piece.moment.total_amps();
+            for seen in &piece.moment.devices {
+                let whole = seen.band.earliest.map(Duration::seconds);
+                if whole.is_some_and(|whole| whole <= within) {
+                    in_series &= is_all(seen.amps, total);
+                    if !found.contains(&seen.device) {
+                        found.push(seen.device);
                     }
                 }
             }
         }
         in_series
-    }
-
-    /// Devices that will open if the currents stay, with the time each still needs.
-    fn melting(
-        &self,
-        point: &FaultPoint,
-        open: &[usize],
-        pace: Pace,
-        melted: &[(usize, f64)],
-    ) -> Vec<Melting> {
-        let mut found = Vec::new();
-        for &(branch, current) in &point.branches {
-            for device in of_branch(self.devices_by_branch, branch) {
-                let amps = current.amperes().abs();
-                let Some(whole) = self.opening_seconds(device, amps, pace) else {
-                    continue;
-                };
-                if open.contains(&branch) {
-                    continue;
-                }
-                let done = melted
-                    .iter()
-                    .find(|entry| entry.0 == device)
-                    .map_or(0.0, |e| e.1);
-                let left = (whole * (1.0 - done)).max(0.0);
-                found.push(Melting {
-                    device,
-                    amps,
-                    whole,
-                    left,
-                });
-            }
-        }
-        found
-    }
-
-    /// Opening time at a constant current [s].
-    fn opening_seconds(&self, device: usize, amps: f64, pace: Pace) -> Option<f64> {
-        let band = self.devices[device].band(Current::from_amperes(amps));
-        let early = pace == Pace::Fast || pace == Pace::OneEarly(device);
-        let time = if early { band.earliest } else { band.latest };
-        time.map(Duration::seconds)
     }
 }
 
@@ -213,6 +201,23 @@ struct Melting {
     left: f64,
 }
 
+impl Melting {
+    /// A device that will open if its current stays, with the time it still needs.
+    fn of(seen: &Seen, pace: Pace, melted: &[(usize, f64)]) -> Option<Self> {
+        let early = pace == Pace::Fast || pace == Pace::OneEarly(seen.device);
+        let band = seen.band;
+        let time = if early { band.earliest } else { band.latest };
+        let whole = time.map(Duration::seconds)?;
+        let done = melted.iter().find(|entry| entry.0 == seen.device);
+        Some(Self {
+            device: seen.device,
+            amps: seen.amps,
+            whole,
+            left: (whole * (1.0 - done.map_or(0.0, |entry| entry.1))).max(0.0),
+        })
+    }
+}
+
 /// The device that opens next; of several at the same time the first in the caller's list.
 fn first_to_open(melting: &[Melting]) -> Option<Melting> {
     let soonest = melting.iter().map(|entry| entry.left).reduce(f64::min)?;
@@ -223,11 +228,7 @@ fn first_to_open(melting: &[Melting]) -> Option<Melting> {
 }
 
 /// Adds what melted in `seconds` to what had melted before.
-fn carry_over(
-    mut melted: Vec<(usize, f64)>,
-    melting: &[Melting],
-    seconds: f64,
-) -> Vec<(usize, f64)> {
+fn carry_over(melted: &mut Vec<(usize, f64)>, melting: &[Melting], seconds: f64) {
     for entry in melting {
         let share = if entry.whole > 0.0 {
             seconds / entry.whole
@@ -239,5 +240,4 @@ fn carry_over(
             None => melted.push((entry.device, share.min(1.0))),
         }
     }
-    melted
 }

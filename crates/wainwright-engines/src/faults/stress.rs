@@ -2,7 +2,7 @@
 
 use super::input::{StudyError, Withstand};
 use super::result::{Basis, Stress};
-use super::sequence::{ByBranch, Course, LEAST_AMPS, of_branch};
+use super::sequence::{Course, LEAST_AMPS};
 use crate::conductor::{MELTING, adiabatic_temperature, withstand_energy};
 use crate::conductor_heat::{HeatError, HeatPath, Heating, Storage};
 use wainwright_units::{Current, Duration, Temperature};
@@ -123,17 +123,15 @@ pub(super) fn add(
     stresses: &mut Vec<Stress>,
     course: &Course,
     conductors: &[Prepared<'_>],
-    by_branch: &ByBranch,
 ) -> Result<(), StudyError> {
     let mut load: Load = Vec::new();
-    for conductor in loaded(course, by_branch) {
-        let branch = conductors[conductor].entry.branch;
+    for conductor in loaded(course) {
         load.clear();
         load.extend(
             course
                 .pieces
                 .iter()
-                .map(|piece| (piece.seconds, piece.amps(branch))),
+                .map(|piece| (piece.seconds, piece.moment.amps(conductor))),
         );
         let stress = conductors[conductor]
             .judge(conductor, &load)
@@ -152,18 +150,12 @@ fn worse(new: &Stress, known: &Stress) -> bool {
 }
 
 /// Conductors that carry current at any time of a course, ascending.
-fn loaded(course: &Course, by_branch: &ByBranch) -> Vec<usize> {
-    let first = course
-        .pieces
-        .first()
-        .map_or(0, |piece| piece.point.branches.len());
-    let mut found = Vec::with_capacity(first);
-    for piece in &course.pieces {
-        for (branch, _) in &piece.point.branches {
-            found.extend(of_branch(by_branch, *branch));
-        }
+fn loaded(course: &Course) -> Vec<usize> {
+    let pieces = course.pieces.iter();
+    let mut found: Vec<usize> = pieces.flat_map(|piece| piece.moment.conductors()).collect();
+    if course.pieces.len() > 1 {
+        found.sort_unstable();
+        found.dedup();
     }
-    found.sort_unstable();
-    found.dedup();
     found
 }

@@ -1,9 +1,10 @@
 //! Runs every case against both networks and gathers what is reported.
 
 use super::input::{Device, FaultCase, StudyError, Withstand, check};
+use super::moment::Moment;
 use super::paths;
 use super::result::{CaseOutcome, Clearing, Opening, Outcome, Study};
-use super::sequence::{ByBranch, Course, LEAST_AMPS, Pace, Plant};
+use super::sequence::{ByBranch, Course, LEAST_AMPS, Pace, Plant, Trouble};
 use super::stress::{self, Prepared};
 use crate::fault_currents::{FaultCurrents, FaultPoint};
 use crate::network::{Element, Network};
@@ -116,32 +117,30 @@ struct Shop<'a> {
 
 impl Shop<'_> {
     fn outcome(&self, end: &End<'_>, case: &FaultCase) -> Result<Outcome, StudyError> {
-        let point = Rc::new(end.currents.at(case.from, case.to, case.bridge));
-        let paths = paths::find(
-            end.network,
-            self.devices,
-            &self.devices_by_branch,
-            case,
-            &point,
-        )?;
         let plant = Plant {
             currents: &end.currents,
             devices: self.devices,
             devices_by_branch: &self.devices_by_branch,
+            conductors_by_branch: &self.conductors_by_branch,
             one_source: end.one_source,
         };
-        let follow = |pace| plant.follow(case, &point, pace);
+        let point = end.currents.at(case.from, case.to, case.bridge);
+        let first = Rc::new(Moment::new(point, &plant));
+        let paths = paths::find(end.network, self.devices, case, &first)?;
+        let trouble = Trouble::new(&plant, case, Rc::clone(&first));
+        let point = &first.point;
+        let follow = |pace| trouble.follow(pace);
         let (slow, fast) = (follow(Pace::Slow), follow(Pace::Fast));
         let mut early = Vec::new();
-        let in_series = plant.may_open(&slow, &mut early);
+        let in_series = trouble.may_open(&slow, &mut early);
         let mut courses = vec![slow];
         if !in_series {
-            plant.may_open(&fast, &mut early);
+            trouble.may_open(&fast, &mut early);
             // A course may bring further devices into play, which then get a course of their own.
             let mut next = 0;
             while let Some(&device) = early.get(next).filter(|_| next < MOST_MIXED_COURSES) {
                 let course = follow(Pace::OneEarly(device));
-                plant.may_open(&course, &mut early);
+                trouble.may_open(&course, &mut early);
                 courses.push(course);
                 next += 1;
             }
@@ -149,12 +148,7 @@ impl Shop<'_> {
         early.sort_unstable();
         let mut stresses = Vec::new();
         for course in &courses {
-            stress::add(
-                &mut stresses,
-                course,
-                &self.conductors,
-                &self.conductors_by_branch,
-            )?;
+            stress::add(&mut stresses, course, &self.conductors)?;
         }
         let slow = &courses[0];
         let openings = self.openings(slow, &fast);
@@ -169,7 +163,7 @@ impl Shop<'_> {
             may_open_too: early,
             paths,
             openings,
-            clearing: clearing(&point, &courses, &fast),
+            clearing: clearing(point, &courses, &fast),
             comes_back,
             stresses,
         })

@@ -40,6 +40,60 @@ pub(crate) fn fuse_to_source(
     moved.unwrap_or(Remedy::ladder(Vec::new()))
 }
 
+/// Moves the fuse at the far end of one of these wires to the end where the
+/// wire meets the stronger circuit: a charger's fuse belongs at the bus bar.
+pub(crate) fn fuse_to_start(
+    assessment: &Assessment,
+    project: &Project,
+    graph: &Graph,
+    device: &DeviceResult,
+    wires: &[usize],
+) -> Remedy {
+    let moved = wires.iter().find_map(|index| {
+        let wire = assessment.wires.get(*index)?;
+        let start = placing::end_towards(graph, wire, device.nodes.1)?;
+        let far = start.other().node(wire);
+        let own = device_at(assessment, far).filter(|own| own.way == 0)?;
+        let fits = wire.ampacity.in_force.amperes() * limits::rating_share();
+        let (before, _) = only_wire(graph, far).filter(|(only, _)| only == index)?;
+        let behind = if own.nodes.0 == far {
+            own.nodes.1
+        } else {
+            own.nodes.0
+        };
+        let (after, _) = only_wire(graph, behind).filter(|(after, _)| *after != before)?;
+        let after = assessment.wires.get(after)?;
+        let short = placing::short_lead();
+        let way = wire.length.value - short;
+        if limits::above(own.rating.value.amperes(), fits) || way.metres() <= 0.0 {
+            return None;
+        }
+        let system = limits::system(project);
+        let (item, terminal) = start.terminal(wire);
+        let title = format!(
+            "Move {} to the other end of {}, at most {} from {item}.{terminal}",
+            names::device(project, own),
+            names::wire(wire),
+            words::length(short, system),
+        );
+        let changes = vec![
+            edits::set_length(&wire.id, short, system),
+            edits::set_length(&after.id, after.length.value + way, system),
+        ];
+        let cost = series::move_device() + way.metres();
+        Some(Remedy::one(title, changes, cost))
+    });
+    moved.unwrap_or(Remedy::ladder(Vec::new()))
+}
+
+/// The only device at a node.
+fn device_at(assessment: &Assessment, node: usize) -> Option<&DeviceResult> {
+    let at = |device: &&DeviceResult| device.nodes.0 == node || device.nodes.1 == node;
+    let mut devices = assessment.devices.iter().filter(at);
+    let first = devices.next()?;
+    devices.next().is_none().then_some(first)
+}
+
 /// Moves the fuse that sits behind a single switch to the start of the wire
 /// that feeds the switch.
 pub(crate) fn fuse_before_switch(
@@ -168,7 +222,7 @@ fn move_to(
         edits::set_length(&after.id, after.length.value + moved, system),
     ];
     let title = format!(
-        "Move the {} to the source, {} before it at most",
+        "Move {} to the source, at most {} of wire before it",
         names::device(project, device),
         words::length(short, system),
     );
@@ -246,7 +300,7 @@ fn swap_switch(
         },
     ];
     let title = format!(
-        "Move the {} ahead of the switch, to {item}.{terminal} where its feed begins",
+        "Move {} ahead of the switch, to {item}.{terminal} where its feed begins",
         names::device(project, device)
     );
     Some(Remedy::one(title, changes, series::move_device() + 1.0))

@@ -95,8 +95,9 @@ pub(crate) fn other_family(
                 edits.push(edits::unset(&["item", id, "part"]));
             }
             let title = format!(
-                "Replace the {} by a {} {family} fuse",
+                "Replace {} by a {} of {}",
                 names::device(project, device),
+                series::name(family),
                 edits::rating_text(rating),
             );
             Change {
@@ -112,7 +113,7 @@ pub(crate) fn other_family(
 /// Makes a breaker stay open until a person resets it.
 pub(crate) fn manual_reset(project: &Project, device: &DeviceResult) -> Remedy {
     let title = format!(
-        "Replace the {} by one with manual reset",
+        "Replace {} by one that stays open until reset by hand",
         names::device(project, device)
     );
     let edit = edits::set_text(&["item", device.item.as_str(), "reset"], "manual");
@@ -129,7 +130,7 @@ fn ladder(project: &Project, device: &DeviceResult, ratings: &[Current]) -> Reme
         .filter_map(|rating| {
             let edits = vec![edits::set_rating(project, device, *rating)?];
             let title = format!(
-                "Replace the {} by {}",
+                "Replace {} by {}",
                 names::device(project, device),
                 edits::rating_text(*rating),
             );

@@ -193,10 +193,10 @@ pub(crate) fn cost(fuse: &NewFuse<'_>) -> f64 {
 pub(crate) fn title(fuse: &NewFuse<'_>) -> String {
     let (item, terminal) = fuse.end.terminal(fuse.wire);
     format!(
-        "Add a {} {} fuse at {item}.{terminal} for {}",
-        edits::rating_text(fuse.rating),
-        fuse.family,
+        "Give {} a fuse of its own at {item}.{terminal}: {} {}",
         names::wire(fuse.wire),
+        edits::rating_text(fuse.rating),
+        series::name(fuse.family),
     )
 }
 

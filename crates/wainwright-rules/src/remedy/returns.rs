@@ -4,7 +4,7 @@
 use super::placing::End;
 use super::{edits, series, sizes};
 use crate::rule::{Change, Remedy};
-use crate::view::{Graph, Link, limits, names, words};
+use crate::view::{Graph, Link, limits, names};
 use wainwright_analysis::result::{Assessment, WireResult};
 use wainwright_model::{Id, Project};
 use wainwright_units::{System, WireSize};
@@ -87,11 +87,10 @@ pub(crate) fn own_return(
             Some(size),
         ));
     }
-    let ids: Vec<String> = chosen.iter().map(|wire| wire.id.to_string()).collect();
     for rung in &mut rungs {
         let thicker = std::mem::take(&mut rung.title);
-        let wires = words::list(&ids, 6);
-        rung.title = format!("Run wire {wires} to {target} instead of the frame{thicker}");
+        let wires = names::together(&chosen, 6);
+        rung.title = format!("Run {wires} to {target} instead of the frame{thicker}");
     }
     Remedy::ladder(rungs)
 }

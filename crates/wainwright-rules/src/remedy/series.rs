@@ -66,6 +66,13 @@ pub(crate) fn families_for(
         .collect()
 }
 
+/// What a family is called in the trade; its id where no table names it.
+pub(crate) fn name(family: &'static str) -> &'static str {
+    Family::from_id(family)
+        .and_then(protection::name)
+        .map_or(family, |name| name.value)
+}
+
 /// Cost of one metre of wire.
 pub(crate) fn wire_per_metre(size: WireSize) -> f64 {
     units(cost::wire_cost(size))

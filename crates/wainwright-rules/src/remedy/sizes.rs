@@ -6,7 +6,7 @@ use crate::rule::{Change, Remedy};
 use crate::view::{names, words};
 use wainwright_analysis::result::{Assessment, WireResult};
 use wainwright_model::{Edit, Project, Value};
-use wainwright_units::{Quantity, WireSize};
+use wainwright_units::{Current, Quantity, WireSize};
 
 /// Thicker wire for all of these conductors: each rung names one size, and
 /// every thinner one among them is brought up to it.
@@ -24,6 +24,39 @@ pub(crate) fn thicker(assessment: &Assessment, wires: &[usize]) -> Remedy {
         .collect();
     Remedy::ladder(rungs)
 }
+
+/// Thicker wire for these conductors, from the first size that may bear this
+/// much: sizes that are far from it are not worth a trial.
+pub(crate) fn thicker_for(assessment: &Assessment, wires: &[usize], amps: Current) -> Remedy {
+    let chosen: Vec<&WireResult> = wires
+        .iter()
+        .filter_map(|index| assessment.wires.get(*index))
+        .collect();
+    let Some(thinnest) = chosen.iter().min_by(|a, b| a.metal.total_cmp(&b.metal)) else {
+        return Remedy::ladder(Vec::new());
+    };
+    let may_bear = |target: &WireSize| {
+        chosen.iter().all(|wire| {
+            let times = series::area(*target) / series::area(wire.size.value);
+            let most = wire.ampacity.in_force.amperes() * times.max(1.0).powf(MOST_POWER);
+            most * HOPE >= amps.amperes()
+        })
+    };
+    let rungs = series::larger(thinnest.size.value)
+        .into_iter()
+        .filter(may_bear)
+        .map(|target| to_size(&chosen, target))
+        .collect();
+    Remedy::ladder(rungs)
+}
+
+/// Ampacity grows with no more than this power of the metal, in the tables of
+/// 33 CFR 183.425 from 18 AWG to 4/0.
+const MOST_POWER: f64 = 0.75;
+
+/// A size is tried when it may bear this many times less than that; what it
+/// bears the proof finds out.
+const HOPE: f64 = 1.15;
 
 /// Thicker wire for these conductors and for those that share their circuit.
 pub(crate) fn thicker_with(assessment: &Assessment, wires: &[usize], more: &[usize]) -> Remedy {
@@ -85,18 +118,28 @@ fn best_step(wires: &[&WireResult], sizes: &[WireSize], state: usize) -> Option<
 }
 
 fn resized(wires: &[&WireResult], sizes: &[WireSize]) -> Change {
-    let mut edits = Vec::new();
-    let mut parts: Vec<String> = Vec::new();
-    let mut cost = 0.0;
-    for (wire, size) in wires
+    let changed: Vec<(&WireResult, WireSize)> = wires
         .iter()
         .zip(sizes)
         .filter(|(wire, size)| wire.size.value != **size)
-    {
-        edits.extend(resize(wire, *size));
-        parts.push(format!("{size} for {}", names::wire(wire)));
-        cost += laying(wire, *size);
-    }
+        .map(|(wire, size)| (*wire, *size))
+        .collect();
+    let mut used: Vec<WireSize> = changed.iter().map(|(_, size)| *size).collect();
+    used.sort_by(|a, b| series::area(*a).total_cmp(&series::area(*b)));
+    used.dedup();
+    let parts: Vec<String> = used
+        .iter()
+        .map(|size| {
+            let alike = changed.iter().filter(|(_, other)| other == size);
+            let alike: Vec<&WireResult> = alike.map(|(wire, _)| *wire).collect();
+            format!("{size} for {}", of(&alike))
+        })
+        .collect();
+    let edits = changed
+        .iter()
+        .flat_map(|(wire, size)| resize(wire, *size))
+        .collect();
+    let cost = changed.iter().map(|(wire, size)| laying(wire, *size)).sum();
     Change {
         title: format!("Use {}", words::list(&parts, 6)),
         edits,
@@ -118,12 +161,20 @@ pub(crate) fn insulation(assessment: &Assessment, wires: &[usize], class: &str) 
         .iter()
         .map(|wire| laying(wire, wire.size.value))
         .sum();
-    let title = format!("Use {} wire for {}", class.to_uppercase(), of(&chosen));
+    let name =
+        wainwright_reference::insulation::insulation(class).map_or(class, |known| known.name);
+    let title = format!("Use {name} for {}", of(&chosen));
     Remedy::one(title, edits, cost)
 }
 
 /// Another way of running these conductors, for example `conduit`.
-pub(crate) fn run(assessment: &Assessment, wires: &[usize], runs: &str, words: &str) -> Remedy {
+pub(crate) fn run(
+    assessment: &Assessment,
+    wires: &[usize],
+    runs: &str,
+    verb: &str,
+    place: &str,
+) -> Remedy {
     let chosen: Vec<&WireResult> = wires
         .iter()
         .filter_map(|index| assessment.wires.get(*index))
@@ -134,7 +185,8 @@ pub(crate) fn run(assessment: &Assessment, wires: &[usize], runs: &str, words: &
         .collect();
     let cost =
         chosen.iter().map(|w| w.length.value.metres()).sum::<f64>() * series::work_per_metre();
-    Remedy::one(format!("{words} {}", of(&chosen)), edits, 1.0 + cost)
+    let title = format!("{verb} {} {place}", of(&chosen));
+    Remedy::one(title, edits, 1.0 + cost)
 }
 
 /// Edits that give one wire a size; a lead that came with the gear is then
@@ -187,11 +239,5 @@ fn to_size(chosen: &[&WireResult], target: WireSize) -> Change {
 }
 
 fn of(wires: &[&WireResult]) -> String {
-    match wires {
-        [one] => names::wire(one),
-        _ => {
-            let ids: Vec<String> = wires.iter().map(|wire| wire.id.to_string()).collect();
-            format!("wires {}", words::list(&ids, 6))
-        }
-    }
+    names::together(wires, 9)
 }

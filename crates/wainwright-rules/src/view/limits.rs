@@ -70,8 +70,8 @@ pub(crate) fn ampacity_from_memory(wire: &WireResult) -> bool {
 }
 
 /// The continuous limit of the insulation.
-pub(crate) fn insulation(wire: &WireResult) -> Amount {
-    let text = format!("{:.0} °C", wire.limit.celsius());
+pub(crate) fn insulation(wire: &WireResult, system: System) -> Amount {
+    let text = words::class(wire.limit, system);
     let class = wainwright_reference::insulation::insulation(&wire.insulation.value);
     let basis = class.map_or_else(
         || wire.insulation.basis.clone(),
@@ -138,10 +138,12 @@ pub(crate) fn source_is_harmless(wire: &WireResult, guard: &Guard) -> bool {
         .is_some_and(|most| !above(most.amperes(), wire.ampacity.in_force.amperes()))
 }
 
-/// A temperature as an amount; no larger than where copper melts.
-pub(crate) fn heat(symbol: &'static str, value: Temperature) -> Amount {
-    let celsius = value.celsius().min(words::COPPER_MELTS);
-    Amount::computed(symbol, celsius, format!("{celsius:.0} °C"))
+/// A temperature as an amount \[°C\], shown in the units of the project; no
+/// larger than where copper melts.
+pub(crate) fn heat(symbol: &'static str, value: Temperature, system: System) -> Amount {
+    let shown = value.celsius().min(words::COPPER_MELTS);
+    let text = words::air(Temperature::from_celsius(shown), system);
+    Amount::computed(symbol, shown, text)
 }
 
 /// A current as an amount.

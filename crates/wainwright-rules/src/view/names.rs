@@ -7,34 +7,65 @@ use wainwright_analysis::result::{
 };
 use wainwright_model::{Id, Project};
 
-/// `the fridge lead` when a label was typed, else `wire fridge-pos`.
+/// `D2 (wire dcdc-bus)` when a label was typed, else `wire dcdc-bus`. For the
+/// first time a sentence names it.
 pub(crate) fn wire(wire: &WireResult) -> String {
-    if wire.label.is_empty() || wire.label == wire.id.as_str() {
-        format!("wire {}", wire.id)
-    } else {
-        format!("{} (wire {})", wire.label, wire.id)
+    match has_label(wire) {
+        true => format!("{} (wire {})", quoted(&wire.label), wire.id),
+        false => format!("wire {}", wire.id),
     }
 }
 
-/// Names of several wires by index.
-pub(crate) fn wires(assessment: &Assessment, indices: &[usize], most: usize) -> String {
-    let ids: Vec<String> = indices
+/// `D2`, or `wire dcdc-bus` where no label was typed. For every further time.
+pub(crate) fn again(wire: &WireResult) -> String {
+    match has_label(wire) {
+        true => quoted(&wire.label),
+        false => format!("wire {}", wire.id),
+    }
+}
+
+fn has_label(wire: &WireResult) -> bool {
+    !wire.label.is_empty() && wire.label != wire.id.as_str()
+}
+
+/// Several wires: `D2 (wire dcdc-bus)`, `wires L1+ and L1-`, `wires a, b and c`.
+pub(crate) fn together(wires: &[&WireResult], most: usize) -> String {
+    match wires {
+        [one] => wire(one),
+        _ => format!("wires {}", words::list(&bare(wires), most)),
+    }
+}
+
+/// Labels, or ids where there is none.
+fn bare(wires: &[&WireResult]) -> Vec<String> {
+    wires
         .iter()
-        .filter_map(|index| assessment.wires.get(*index))
-        .map(|wire| wire.id.to_string())
-        .collect();
-    words::list(&ids, most)
+        .map(|wire| match has_label(wire) {
+            true => quoted(&wire.label),
+            false => wire.id.to_string(),
+        })
+        .collect()
+}
+
+/// A label as a sentence can bear it: in quotes where it has marks of its own
+/// that a reader would take for the sentence's.
+fn quoted(label: &str) -> String {
+    match label.contains([',', ';', ':', '.', '(', ')', '!', '?']) {
+        true => format!("“{label}”"),
+        false => label.to_string(),
+    }
 }
 
 /// The label of a piece of gear, or its id.
 pub(crate) fn item(project: &Project, id: &Id) -> String {
-    project
-        .items
-        .get(id.as_str())
-        .and_then(|item| item.label.as_ref())
-        .map(|label| label.value.trim())
-        .filter(|label| !label.is_empty())
-        .map_or_else(|| id.to_string(), str::to_string)
+    label(project, id).map_or_else(|| id.to_string(), |label| quoted(&label))
+}
+
+/// The label somebody typed, where it says more than the id.
+fn label(project: &Project, id: &Id) -> Option<String> {
+    let item = project.items.get(id.as_str())?;
+    let label = item.label.as_ref()?.value.trim();
+    (!label.is_empty() && label != id.as_str()).then(|| label.to_string())
 }
 
 /// What a consumer or source is called.
@@ -42,19 +73,31 @@ pub(crate) fn consumer(consumer: &ConsumerResult) -> String {
     if consumer.label.is_empty() {
         consumer.item.to_string()
     } else {
-        consumer.label.clone()
+        quoted(&consumer.label)
     }
 }
 
-/// `30 A fuse main`, `Main fuse (30 A)`, `15 A fuse in way 3 of Panel`.
+/// `the 30 A fuse main`, `Main fuse (30 A)`, `the 15 A fuse in way 3 of Panel`:
+/// complete with its article, where it has one.
 pub(crate) fn device(project: &Project, device: &DeviceResult) -> String {
     let rating = words::amps(device.rating.value);
     let word = device_word(device);
-    let name = item(project, &device.item);
-    match device.way {
-        0 if name == device.item.as_str() => format!("{rating} {word} {name}"),
-        0 => format!("{name} ({rating})"),
-        way => format!("{rating} {word} in way {way} of {name}"),
+    match (device.way, label(project, &device.item)) {
+        (0, None) => format!("the {rating} {word} {}", device.item),
+        (0, Some(label)) => format!("{} ({rating})", quoted(&label)),
+        (way, _) => {
+            let panel = item(project, &device.item);
+            format!("the {rating} {word} in way {way} of {panel}")
+        }
+    }
+}
+
+/// A terminal as people say it: `plus`, `minus`, else its name.
+pub(crate) fn terminal(terminal: &str) -> &str {
+    match terminal {
+        "+" => "plus",
+        "-" => "minus",
+        other => other,
     }
 }
 

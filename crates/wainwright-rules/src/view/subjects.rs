@@ -22,7 +22,15 @@ pub(crate) fn device<'a>(
     finding: &Finding,
     assessment: &'a Assessment,
 ) -> Option<&'a DeviceResult> {
-    finding.subjects.iter().find_map(|subject| match subject {
+    devices(finding, assessment).next()
+}
+
+/// Every fuse or breaker a finding names.
+pub(crate) fn devices<'a>(
+    finding: &Finding,
+    assessment: &'a Assessment,
+) -> impl Iterator<Item = &'a DeviceResult> {
+    finding.subjects.iter().filter_map(|subject| match subject {
         Subject::Item(id) => assessment.device(id.as_str(), 0),
         Subject::Way(id, way) => assessment.device(id.as_str(), *way),
         _ => None,

@@ -10,9 +10,23 @@ pub(crate) fn amps(current: Current) -> String {
     current.abs().show(System::Metric)
 }
 
-/// A voltage to a hundredth of a volt below 20 V: `11.94 V`.
+/// A voltage to a hundredth of a volt, below a tenth of a volt to a
+/// millivolt: `11.94 V`, `1.46 V`, `88 mV`.
 pub(crate) fn volts(voltage: Voltage) -> String {
-    voltage.show(System::Metric)
+    let volts = voltage.volts();
+    if volts != 0.0 && volts.abs() < 0.0995 {
+        let decimals = usize::from(volts.abs() < 0.00995);
+        return format!("{} mV", trimmed(volts * 1000.0, decimals));
+    }
+    let decimals = if volts.abs() < 20.0 { 2 } else { 1 };
+    format!("{} V", trimmed(volts, decimals))
+}
+
+/// A voltage and the limit it is held against, with more decimals where they
+/// would read alike.
+pub(crate) fn voltages(value: Voltage, limit: Voltage) -> (String, String) {
+    let short = (volts(value), volts(limit));
+    unlike(short, (value.volts(), limit.volts()), "V")
 }
 
 /// A power: `4.6 W`.
@@ -36,61 +50,118 @@ pub(crate) fn length(length: Length, system: System) -> String {
 }
 
 /// Copper melts at 1085 °C; the models are not valid above, and no larger
-/// figure means anything [°C].
+/// figure means anything \[°C\].
 pub(crate) const COPPER_MELTS: f64 = 1085.0;
 
-/// A temperature of metal or insulation, in degrees Celsius everywhere,
-/// because insulation is printed and rated so.
-pub(crate) fn heat(temperature: Temperature) -> String {
-    metal(temperature.celsius(), 0)
+/// A temperature of metal in the units of the project.
+pub(crate) fn heat(temperature: Temperature, system: System) -> String {
+    metal(temperature.celsius(), system, 0)
 }
 
-/// A temperature and the limit it is over, with a decimal where whole degrees
-/// would read alike.
-pub(crate) fn heats(temperature: Temperature, limit: Temperature) -> (String, String) {
-    let (value, limit) = (temperature.celsius(), limit.celsius());
-    let alike = value.round() == limit.round();
-    let decimals = usize::from(alike);
-    (metal(value, decimals), metal(limit, decimals))
+/// The continuous limit of an insulation in the units of the project; the
+/// trade names its classes in degrees Celsius, so that name is added:
+/// `185 °F (85 °C class)`.
+pub(crate) fn class(limit: Temperature, system: System) -> String {
+    classed(limit, system, 0)
 }
 
-fn metal(celsius: f64, decimals: usize) -> String {
-    if celsius >= COPPER_MELTS {
-        return format!("{COPPER_MELTS:.0} °C, where copper melts,");
+/// A temperature and the limit of the insulation it is over, with a decimal
+/// where whole degrees would read alike.
+pub(crate) fn heats(
+    temperature: Temperature,
+    limit: Temperature,
+    system: System,
+) -> (String, String) {
+    let shown = |temperature: Temperature| degrees(temperature.celsius(), system).round();
+    let decimals = usize::from(shown(temperature) == shown(limit));
+    (
+        metal(temperature.celsius(), system, decimals),
+        classed(limit, system, decimals),
+    )
+}
+
+fn classed(limit: Temperature, system: System, decimals: usize) -> String {
+    let shown = metal(limit.celsius(), system, decimals);
+    match system {
+        System::Metric => shown,
+        System::Us => format!("{shown} ({:.0} °C class)", limit.celsius()),
     }
-    format!("{celsius:.decimals$} °C")
+}
+
+fn metal(celsius: f64, system: System, decimals: usize) -> String {
+    if celsius >= COPPER_MELTS {
+        return format!("{} (copper melts)", metal_below(COPPER_MELTS, system, 0));
+    }
+    metal_below(celsius, system, decimals)
+}
+
+fn metal_below(celsius: f64, system: System, decimals: usize) -> String {
+    let unit = match system {
+        System::Metric => "°C",
+        System::Us => "°F",
+    };
+    format!("{:.decimals$} {unit}", degrees(celsius, system))
+}
+
+/// Degrees of the project's units.
+fn degrees(celsius: f64, system: System) -> f64 {
+    match system {
+        System::Metric => celsius,
+        System::Us => celsius * 1.8 + 32.0,
+    }
 }
 
 /// A temperature of air in the units of the project.
 pub(crate) fn air(temperature: Temperature, system: System) -> String {
-    match system {
-        System::Metric => format!("{:.0} °C", temperature.celsius()),
-        System::Us => format!("{:.0} °F", temperature.celsius() * 1.8 + 32.0),
-    }
+    metal_below(temperature.celsius(), system, 0)
 }
 
 /// A share: `8.4 %`.
 pub(crate) fn percent(ratio: Ratio) -> String {
     let percent = ratio.fraction() * 100.0;
     let decimals = usize::from(percent.abs() < 10.0);
-    let text = format!("{percent:.decimals$}");
-    let short = if text.contains('.') {
-        text.trim_end_matches('0').trim_end_matches('.')
-    } else {
-        &text
-    };
-    format!("{short} %")
+    format!("{} %", trimmed(percent, decimals))
 }
 
-/// A share and the limit it is over, with two decimals where they would read
-/// alike.
+/// A share and the limit it is held against, with more decimals where they
+/// would read alike: `10.3 %` and `10 %`.
 pub(crate) fn percents(value: Ratio, limit: Ratio) -> (String, String) {
     let short = (percent(value), percent(limit));
+    let exact = (value.fraction() * 100.0, limit.fraction() * 100.0);
+    unlike(short, exact, "%")
+}
+
+/// A current and the limit it is held against, with more decimals where they
+/// would read alike.
+pub(crate) fn currents(value: Current, limit: Current) -> (String, String) {
+    let short = (amps(value), amps(limit));
+    unlike(short, (value.abs().amperes(), limit.abs().amperes()), "A")
+}
+
+/// Most decimals tried to tell two figures apart.
+const MOST_DECIMALS: usize = 4;
+
+/// The short texts, or, where they are the same, the fewest decimals that
+/// tell the figures apart.
+fn unlike(short: (String, String), exact: (f64, f64), unit: &str) -> (String, String) {
     if short.0 != short.1 {
         return short;
     }
-    let long = |ratio: Ratio| format!("{:.2} %", ratio.fraction() * 100.0);
-    (long(value), long(limit))
+    (1..=MOST_DECIMALS)
+        .map(|decimals| (trimmed(exact.0, decimals), trimmed(exact.1, decimals)))
+        .find(|(value, limit)| value != limit)
+        .map_or(short, |(value, limit)| {
+            (format!("{value} {unit}"), format!("{limit} {unit}"))
+        })
+}
+
+/// A number with at most so many decimals, none of them needless.
+fn trimmed(number: f64, decimals: usize) -> String {
+    let text = format!("{number:.decimals$}");
+    match text.contains('.') {
+        true => text.trim_end_matches('0').trim_end_matches('.').to_string(),
+        false => text,
+    }
 }
 
 /// A small count spelled out: `five`, `14`.
@@ -168,13 +239,49 @@ mod tests {
     #[test]
     fn heat_says_no_more_than_it_knows() {
         let hot = Temperature::from_celsius;
-        assert_eq!(heat(hot(96.4)), "96 °C");
-        assert_eq!(heat(hot(14_212.0)), "1085 °C, where copper melts,");
+        assert_eq!(heat(hot(96.4), System::Metric), "96 °C");
+        assert_eq!(heat(hot(96.4), System::Us), "206 °F");
         assert_eq!(
-            heats(hot(85.4), hot(85.0)),
+            heat(hot(14_212.0), System::Metric),
+            "1085 °C (copper melts)"
+        );
+        assert_eq!(
+            heats(hot(85.4), hot(85.0), System::Metric),
             ("85.4 °C".into(), "85.0 °C".into())
+        );
+        assert_eq!(
+            heats(hot(104.0), hot(85.0), System::Us),
+            ("219 °F".into(), "185 °F (85 °C class)".into())
         );
         assert_eq!(air(hot(40.0), System::Us), "104 °F");
         assert_eq!(air(hot(40.0), System::Metric), "40 °C");
+    }
+
+    #[test]
+    fn figures_and_limits_do_not_read_alike() {
+        let share = |percent: f64| Ratio::from_fraction(percent / 100.0);
+        let pair = |a: &str, b: &str| (a.to_string(), b.to_string());
+        assert_eq!(percents(share(10.31), share(10.0)), pair("10.3 %", "10 %"));
+        assert_eq!(percents(share(10.04), share(10.0)), pair("10.04 %", "10 %"));
+        assert_eq!(percents(share(13.2), share(10.0)), pair("13 %", "10 %"));
+        let volt = Voltage::from_volts;
+        assert_eq!(
+            voltages(volt(10.798), volt(10.8)),
+            pair("10.798 V", "10.8 V")
+        );
+        let amp = Current::from_amperes;
+        assert_eq!(currents(amp(200.4), amp(200.0)), pair("200.4 A", "200 A"));
+    }
+
+    #[test]
+    fn volts_have_two_decimals_and_no_more() {
+        let text = |v: f64| volts(Voltage::from_volts(v));
+        assert_eq!(text(1.727), "1.73 V");
+        assert_eq!(text(0.6841), "0.68 V");
+        assert_eq!(text(0.0877), "88 mV");
+        assert_eq!(text(0.0043), "4.3 mV");
+        assert_eq!(text(11.0), "11 V");
+        assert_eq!(text(26.42), "26.4 V");
+        assert_eq!(text(0.0), "0 V");
     }
 }

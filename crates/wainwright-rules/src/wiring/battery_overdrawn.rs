@@ -73,13 +73,12 @@ fn find_one(
     let excesses = excesses(assessment, battery, spec);
     let over = |e: &Excess| e.amps.amperes() / e.limit.value.amperes().max(1e-9);
     let worst = excesses.iter().max_by(|a, b| over(a).total_cmp(&over(b)))?;
+    let (amps, allowed) = words::currents(worst.amps, worst.limit.value);
     let headline = format!(
-        "{} {} {} {}; it allows {}.",
+        "{} {} {amps} {}; it allows {allowed}.",
         words::capital(&names::consumer(battery)),
         worst.what,
-        words::amps(worst.amps),
         names::state(assessment, worst.state),
-        words::amps(worst.limit.value),
     );
     let basis = match &worst.limit.at.origin {
         Origin::Part(part) => Basis::Part {

@@ -1,16 +1,15 @@
 //! `derated-by-bundle`: a load that fits a single conductor, not one among
 //! other loaded ones. Not here: heat of the place (`derated-by-hot-place`).
 
-use super::derated::{alone, over_table};
-use super::overloaded_chain::overloaded_jumpers;
-use crate::finding::{Finding, Subject};
+use super::derated::{Case, about, alone, by_circuit, case};
+use crate::finding::Finding;
 use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
-use crate::view::{Graph, limits, names, subjects, words};
-use wainwright_analysis::Ask;
+use crate::view::{limits, names, subjects, words};
 use wainwright_analysis::result::{Assessment, WireResult};
 use wainwright_model::{Edit, Project, Value};
+use wainwright_units::Current;
 
 /// The rule.
 pub(crate) struct DeratedByBundle;
@@ -39,18 +38,18 @@ impl Rule for DeratedByBundle {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        let chained = overloaded_jumpers(assessment, &Graph::new(assessment, project));
-        assessment
-            .wires
-            .iter()
-            .enumerate()
-            .filter(|(index, _)| !chained.contains(index))
-            .filter_map(|(_, wire)| find_one(assessment, project, wire))
-            .collect()
+        let found = by_circuit(assessment, project, blamed);
+        let told = found.iter().filter_map(|(name, cases)| {
+            let finding = about(assessment, DOC.id, *name, cases, headline)?;
+            let place = names::place(project, cases.first()?.wire);
+            Some(finding.note(format!("It runs {place}.")))
+        });
+        told.collect()
     }
 
     fn remedies(&self, finding: &Finding, assessment: &Assessment, _: &Project) -> Vec<Remedy> {
-        let wires = subjects::wires(finding, assessment);
+        let mut wires = subjects::wires(finding, assessment);
+        wires.retain(|wire| case(assessment, *wire).is_some_and(|case| blamed(&case)));
         Remedy::some(vec![
             apart(assessment, &wires),
             sizes::thicker(assessment, &wires),
@@ -58,34 +57,20 @@ impl Rule for DeratedByBundle {
     }
 }
 
-fn find_one(assessment: &Assessment, project: &Project, wire: &WireResult) -> Option<Finding> {
-    let table = wire.ampacity.table.as_ref()?;
-    let (state, amps) = over_table(assessment, wire)?;
-    if limits::above(amps.amperes(), alone(table)) {
-        return None;
-    }
-    let headline = format!(
-        "{} carries {} in a bundle of {} loaded wires, where it bears {}; alone it would bear {:.1} A.",
-        words::capital(&names::wire(wire)),
-        words::amps(amps),
-        words::count(wire.bundle.value as usize),
-        words::amps(table.current),
-        alone(table),
-    );
-    Some(
-        Finding::new(
-            DOC.id,
-            Severity::Caution,
-            Subject::Wire(wire.id.clone()),
-            headline,
-        )
-        .over(limits::current("I", amps), limits::ampacity(wire))
-        .note(format!("It runs {}.", names::place(project, wire)))
-        .note(format!("This is {}.", names::state(assessment, state)))
-        .assuming(assessment, &["wire", wire.id.as_str()])
-        .asking(Ask::WireAmpacity {
-            wire: wire.id.to_string(),
-        }),
+/// Alone, the conductor would bear its load.
+fn blamed(case: &Case<'_>) -> bool {
+    !limits::above(case.amps.amperes(), alone(case.table))
+}
+
+fn headline(case: &Case<'_>) -> String {
+    let alone = Current::from_amperes(alone(case.table));
+    format!(
+        "{} carries {} in a bundle of {} loaded wires, where it bears {}; alone it would bear {}.",
+        words::capital(&names::wire(case.wire)),
+        words::amps(case.amps),
+        words::count(case.wire.bundle.value as usize),
+        words::amps(case.table.current),
+        words::amps(alone),
     )
 }
 
@@ -106,9 +91,13 @@ fn apart(assessment: &Assessment, wires: &[usize]) -> Remedy {
         })
         .collect();
     let metres: f64 = chosen.map(|wire| wire.length.value.metres()).sum();
+    let named: Vec<&WireResult> = wires
+        .iter()
+        .filter_map(|index| assessment.wires.get(*index))
+        .collect();
     let title = format!(
-        "Run wire {} apart from the others, with air around it",
-        names::wires(assessment, wires, 6)
+        "Run {} apart from the others, with air around",
+        names::together(&named, 6)
     );
     Remedy::one(title, edits, 1.0 + metres)
 }

@@ -2,16 +2,15 @@
 //! the hot cavity or in the hot air where the conductor runs. Not here: other
 //! loaded conductors (`derated-by-bundle`).
 
-use super::derated::{alone, cool, over_table};
-use super::overloaded_chain::overloaded_jumpers;
-use crate::finding::{Finding, Subject};
+use super::derated::{Case, about, alone, by_circuit, case, cool};
+use crate::finding::Finding;
 use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
-use crate::view::{Graph, limits, names, subjects, words};
-use wainwright_analysis::Ask;
-use wainwright_analysis::result::{Assessment, Run, WireResult};
+use crate::view::{limits, names, subjects, words};
+use wainwright_analysis::result::{Assessment, Run};
 use wainwright_model::Project;
+use wainwright_units::{Current, Temperature};
 
 /// The rule.
 pub(crate) struct DeratedByHotPlace;
@@ -42,13 +41,12 @@ impl Rule for DeratedByHotPlace {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        let chained = overloaded_jumpers(assessment, &Graph::new(assessment, project));
-        assessment
-            .wires
-            .iter()
-            .enumerate()
-            .filter(|(index, _)| !chained.contains(index))
-            .filter_map(|(_, wire)| find_one(assessment, project, wire))
+        let found = by_circuit(assessment, project, blamed);
+        let told = found.iter().filter_map(|(name, cases)| {
+            let headline = |case: &Case<'_>| headline(project, case);
+            about(assessment, DOC.id, *name, cases, headline)
+        });
+        told.map(|finding| finding.assuming(assessment, &["trailer"]))
             .collect()
     }
 
@@ -58,7 +56,8 @@ impl Rule for DeratedByHotPlace {
         assessment: &Assessment,
         project: &Project,
     ) -> Vec<Remedy> {
-        let wires = subjects::wires(finding, assessment);
+        let mut wires = subjects::wires(finding, assessment);
+        wires.retain(|wire| case(assessment, *wire).is_some_and(|case| blamed(&case)));
         let enclosed = |index: &usize| {
             assessment
                 .wires
@@ -70,41 +69,33 @@ impl Rule for DeratedByHotPlace {
             sizes::insulation(assessment, &wires, sizes::better_insulation(project)),
         ];
         if wires.iter().all(enclosed) {
-            remedies.push(sizes::run(assessment, &wires, "open", "In the open, run"));
+            remedies.push(sizes::run(assessment, &wires, "open", "Run", "in the open"));
         }
         Remedy::some(remedies)
     }
 }
 
-fn find_one(assessment: &Assessment, project: &Project, wire: &WireResult) -> Option<Finding> {
-    let table = wire.ampacity.table.as_ref()?;
-    let (state, amps) = over_table(assessment, wire)?;
-    let place_to_blame = !limits::above(amps.amperes(), cool(table));
-    let bundle_to_blame = !limits::above(amps.amperes(), alone(table));
-    if !place_to_blame || bundle_to_blame {
-        return None;
-    }
-    let headline = format!(
-        "{} carries {} {}, where it bears {}; in open air at 30 °C it would bear {:.1} A.",
-        words::capital(&names::wire(wire)),
-        words::amps(amps),
-        names::place(project, wire),
-        words::amps(table.current),
-        cool(table),
-    );
-    Some(
-        Finding::new(
-            DOC.id,
-            Severity::Caution,
-            Subject::Wire(wire.id.clone()),
-            headline,
-        )
-        .over(limits::current("I", amps), limits::ampacity(wire))
-        .note(format!("This is {}.", names::state(assessment, state)))
-        .assuming(assessment, &["wire", wire.id.as_str()])
-        .assuming(assessment, &["trailer"])
-        .asking(Ask::WireAmpacity {
-            wire: wire.id.to_string(),
-        }),
+/// In open air the conductor would bear its load, bundled or not; by itself
+/// in this place it would not.
+fn blamed(case: &Case<'_>) -> bool {
+    let fits = |allowed: f64| !limits::above(case.amps.amperes(), allowed);
+    fits(cool(case.table)) && !fits(alone(case.table))
+}
+
+/// The table's own surroundings \[°C\].
+const TABLE_AIR: f64 = 30.0;
+
+fn headline(project: &Project, case: &Case<'_>) -> String {
+    format!(
+        "{} carries {} {}, where it bears {}; in open air at {} it would bear {}.",
+        words::capital(&names::wire(case.wire)),
+        words::amps(case.amps),
+        names::place(project, case.wire),
+        words::amps(case.table.current),
+        words::air(
+            Temperature::from_celsius(TABLE_AIR),
+            limits::system(project)
+        ),
+        words::amps(Current::from_amperes(cool(case.table))),
     )
 }

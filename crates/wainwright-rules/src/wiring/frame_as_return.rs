@@ -72,11 +72,14 @@ fn find_one(assessment: &Assessment, project: &Project, frame: &Id) -> Option<Fi
     let (worst, state, amps) = carrying
         .iter()
         .max_by(|a, b| a.2.total_cmp(&b.2).then(b.0.id.cmp(&a.0.id)))?;
+    let mut loads: Vec<&WireResult> = carrying.iter().map(|found| found.0).collect();
+    // The strongest wire first: the others may carry less.
+    loads.sort_by_key(|wire| wire.id != worst.id);
     let headline = format!(
-        "{} carries {} of load current, by {}.",
+        "{} carries up to {} of load current, through {}; it should carry none.",
         words::capital(&names::item(project, frame)),
         words::amps(*amps),
-        names::wire(worst),
+        names::together(&loads, 4),
     );
     let mut finding = Finding::new(
         DOC.id,

@@ -2,12 +2,14 @@
 //! wire to the switch has none that fits it. Not here: wires whose fuse is
 //! merely too big (`oversized-fuse`).
 
+use super::overloaded_chain::chain_wires;
+use super::oversized_fuse;
 use crate::finding::{Finding, Subject};
 use crate::remedy::{added, feeds, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, Link, limits, names, subjects, words};
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use wainwright_analysis::result::{Assessment, DeviceResult, Guard, Side, WireResult};
 use wainwright_model::{Id, Project};
 
@@ -40,20 +42,8 @@ impl Rule for FuseBehindSwitch {
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let graph = Graph::new(assessment, project);
-        let mut by_switch: BTreeMap<usize, Case> = BTreeMap::new();
-        for (index, device) in assessment.devices.iter().enumerate() {
-            for (switch, way) in switches_before(&graph, device) {
-                let order = project
-                    .items
-                    .position(switch.as_str())
-                    .unwrap_or(usize::MAX);
-                let case = by_switch.entry(order).or_insert_with(|| Case::new(&switch));
-                case.devices.push(index);
-                case.add_feeds(feeds_of(assessment, &graph, &switch, way));
-            }
-        }
-        by_switch
-            .values()
+        cases(assessment, project, &graph)
+            .iter()
             .filter_map(|case| case.finding(assessment, project))
             .collect()
     }
@@ -75,6 +65,57 @@ impl Rule for FuseBehindSwitch {
             sizes::thicker(assessment, &wires),
         ])
     }
+}
+
+/// Every switch with fuses behind it; feeds that are jumpers of an overloaded
+/// chain belong to the finding about the chain.
+fn cases(assessment: &Assessment, project: &Project, graph: &Graph) -> Vec<Case> {
+    let chained = chain_wires(assessment, graph);
+    let mut by_switch: BTreeMap<usize, Case> = BTreeMap::new();
+    for (index, device) in assessment.devices.iter().enumerate() {
+        for (switch, way) in switches_before(graph, device) {
+            let order = project.items.position(switch.as_str());
+            let case = by_switch
+                .entry(order.unwrap_or(usize::MAX))
+                .or_insert_with(|| Case::new(&switch));
+            case.devices.push(index);
+            let mut feeds = feeds_of(assessment, graph, &switch, way);
+            feeds.retain(|feed| !chained.contains(feed));
+            case.add_feeds(feeds);
+        }
+    }
+    by_switch.into_values().collect()
+}
+
+/// The first switch with a fuse behind it that one of these wires feeds.
+pub(crate) fn switch_fed_by(assessment: &Assessment, graph: &Graph, wires: &[usize]) -> Option<Id> {
+    let switches = assessment
+        .devices
+        .iter()
+        .flat_map(|device| switches_before(graph, device));
+    let fed = |(switch, way): &(Id, usize)| {
+        let feeds = feeds_of(assessment, graph, switch, *way);
+        feeds.iter().any(|feed| wires.contains(feed))
+    };
+    switches.into_iter().find(fed).map(|(switch, _)| switch)
+}
+
+/// The feeds this rule tells about (indices): that the fuse ahead is too big
+/// for them is said here.
+pub(crate) fn feeds_behind(
+    assessment: &Assessment,
+    project: &Project,
+    graph: &Graph,
+) -> BTreeSet<usize> {
+    let told = |wire: &usize| {
+        let wire = assessment.wires.get(*wire);
+        wire.is_some_and(|wire| poorly_guarded(assessment, wire).is_some())
+    };
+    cases(assessment, project, graph)
+        .into_iter()
+        .flat_map(|case| case.feeds)
+        .filter(told)
+        .collect()
 }
 
 /// One switch or bank with the fuses behind it and the wires before it.
@@ -113,17 +154,24 @@ impl Case {
         let worst = bad.first()?;
         let guard = poorly_guarded(assessment, worst)?;
         let device = limits::guard_device(assessment, guard);
+        let oversized: Vec<oversized_fuse::Case<'_>> = oversized_fuse::cases(assessment)
+            .filter(|case| self.feeds.contains(&case.wire))
+            .collect();
         let severity = match device {
             None if guard.self_limited.is_none() => Severity::Danger,
             _ => Severity::Warning,
         };
+        let severity = oversized
+            .iter()
+            .map(|case| case.severity)
+            .fold(severity, Severity::min);
         let before = match device {
-            Some(device) => format!("only the {} is ahead of it", names::device(project, device)),
+            Some(device) => format!("only {} is ahead of it", names::device(project, device)),
             None => "there is none ahead of it".to_string(),
         };
         let headline = format!(
-            "The {} of {} {} behind the switch: {}, which feeds it and bears {}, has no fuse \
-             that fits; {before}.",
+            "The {} of {} {} behind the switch: {}, which feeds the switch and bears {}, has no \
+             fuse that fits; {before}.",
             if self.devices.len() == 1 {
                 "fuse"
             } else {
@@ -148,6 +196,12 @@ impl Case {
             finding = finding
                 .also(Subject::Wire(wire.id.clone()))
                 .assuming(assessment, &["wire", wire.id.as_str()]);
+        }
+        if let Some(worst) = oversized.iter().min_by_key(|case| case.severity) {
+            for sentence in worst.consequences(project) {
+                finding = finding.note(sentence);
+            }
+            finding = finding.memory(worst.severity == Severity::Danger);
         }
         if let Some(device) = device {
             let rating = limits::current("I_n", device.rating.value);

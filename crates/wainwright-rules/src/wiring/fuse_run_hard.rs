@@ -67,12 +67,11 @@ fn find_one(assessment: &Assessment, project: &Project, device: &DeviceResult) -
     if !limits::above(share.fraction(), limit.value.fraction()) {
         return None;
     }
+    let (part, most) = words::percents(share, limit.value);
     let headline = format!(
-        "The {} carries {} for hours, {} of its rating; {} is the most it should.",
-        names::device(project, device),
+        "{} carries {} for hours, {part} of its rating; for so long {most} is the most it should.",
+        words::capital(&names::device(project, device)),
         words::amps(amps),
-        words::percent(share),
-        words::percent(limit.value),
     );
     let subject = Subject::device(&device.item, device.way);
     Some(

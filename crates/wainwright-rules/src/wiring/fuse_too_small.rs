@@ -74,10 +74,10 @@ fn find_one(assessment: &Assessment, project: &Project, device: &DeviceResult) -
     if !limits::above(amps.amperes(), device.rating.value.amperes()) {
         return None;
     }
+    let (carried, rated) = words::currents(amps, device.rating.value);
     let headline = format!(
-        "The {} opens in normal use: it carries {} {}.",
-        names::device(project, device),
-        words::amps(amps),
+        "{} opens in normal use: {carried} flows through it {}, it is rated {rated}.",
+        words::capital(&names::device(project, device)),
         names::state(assessment, state),
     );
     let rating = crate::finding::Amount::based(

@@ -15,7 +15,7 @@ use wainwright_analysis::result::{Assessment, JointOwner, JointResult};
 use wainwright_model::{Kind, Project};
 use wainwright_reference::Sourced;
 use wainwright_reference::joint::{JointSize, joint_heat};
-use wainwright_units::Power;
+use wainwright_units::{Power, Voltage};
 
 /// The rule.
 pub(crate) struct HotJoint;
@@ -199,14 +199,40 @@ fn together(assessment: &Assessment, project: &Project, usual: &[Hot<'_>]) -> Op
             owner: worst.joint.owner.clone(),
         });
     for hot in usual {
-        finding = finding.also(subject(hot.joint)).note(format!(
-            "Measure {}: {} or less is sound at {}.",
-            place(project, assessment, hot.joint),
-            words::ohms(hot.joint.resistance.value * (1.0 / hot.times())),
-            words::amps(hot.joint.amps),
-        ));
+        finding = finding.also(subject(hot.joint));
     }
-    Some(finding)
+    Some(
+        readings(project, assessment, usual)
+            .into_iter()
+            .fold(finding, Finding::note),
+    )
+}
+
+/// What a voltmeter may show across these joints, one sentence for each
+/// reading: at this current, voltage times current is the heat allowed.
+fn readings(project: &Project, assessment: &Assessment, usual: &[Hot<'_>]) -> Vec<String> {
+    let mut alike: Vec<((String, String), Vec<String>)> = Vec::new();
+    for hot in usual {
+        let amps = hot.joint.amps.abs();
+        let volts = Voltage::from_volts(hot.limit.value.watts() / amps.amperes().max(1e-9));
+        let reading = (words::volts(volts), words::amps(amps));
+        let place = place(project, assessment, hot.joint);
+        match alike.iter_mut().find(|(known, _)| *known == reading) {
+            Some((_, places)) => places.push(place),
+            None => alike.push((reading, vec![place])),
+        }
+    }
+    let sentence = |((volts, amps), places): ((String, String), Vec<String>)| {
+        let across = match places.len() {
+            1 => "across",
+            _ => "across each of these:",
+        };
+        format!(
+            "Measure while {amps} flows; sound is up to {volts} {across} {}.",
+            words::list(&places, usual.len()),
+        )
+    };
+    alike.into_iter().map(sentence).collect()
 }
 
 fn amounts(hot: &Hot<'_>) -> (Amount, Amount) {
@@ -240,7 +266,8 @@ fn place(project: &Project, assessment: &Assessment, joint: &JointResult) -> Str
             let wire = assessment.wire(id.as_str());
             let at = wire.map(|w| if *end { &w.to } else { &w.from });
             let at = at.map_or(String::new(), |(item, t)| format!(" at {item}.{t}"));
-            format!("the joint of wire {id}{at}")
+            let name = wire.map_or_else(|| format!("wire {id}"), names::again);
+            format!("the joint of {name}{at}")
         }
         JointOwner::Contact(id, 0) => format!("the contact of {}", names::item(project, id)),
         JointOwner::Contact(id, way) => {

@@ -175,22 +175,33 @@ fn find_one(
     let wire = assessment.wires.get(*index)?;
     let opening = worst.end.openings.first()?;
     let device = assessment.devices.get(opening.device)?;
-    let more = match wires.len() {
-        1 => String::new(),
-        many => format!(" ({} besides)", words::counted(many - 1, "wire")),
-    };
-    let headline = headline(project, wire, device, worst, &more);
+    let others: Vec<&WireResult> = wires
+        .keys()
+        .filter(|other| *other != index)
+        .filter_map(|other| assessment.wires.get(*other))
+        .collect();
+    let system = limits::system(project);
+    let headline = headline(project, wire, device, worst, others.len());
     let subject = Subject::Wire(assessment.wires.get(name)?.id.clone());
     let mut finding = Finding::new(DOC.id, worst.severity(), subject, headline)
         .over(
-            limits::heat("θ_k", worst.stress.hottest),
-            limits::heat("θ_k,max", wire.short_limit),
+            limits::heat("θ_k", worst.stress.hottest, system),
+            limits::heat("θ_k,max", wire.short_limit, system),
         )
-        .note(flow(worst))
+        .note(flow(worst, wire))
         .memory(true)
         .also(Subject::device(&device.item, device.way))
         .also(Subject::Wire(wire.id.clone()))
         .asking(Ask::FaultCurrent { node: worst.node });
+    if !worst.promised {
+        finding = finding.note(
+            "The let-through energy in the fuse maker's data sheet may show that it survives.",
+        );
+    }
+    if !others.is_empty() {
+        let others = words::capital(&names::together(&others, 6));
+        finding = finding.note(format!("{others} of the same circuit: likewise."));
+    }
     for index in wires.keys() {
         if let Some(wire) = assessment.wires.get(*index) {
             finding = finding
@@ -206,30 +217,39 @@ fn headline(
     wire: &WireResult,
     device: &DeviceResult,
     worst: &Worst<'_>,
-    more: &str,
+    more: usize,
 ) -> String {
     let (name, device) = (names::wire(wire), names::device(project, device));
-    let bears = words::heat(wire.short_limit);
+    let system = limits::system(project);
+    let bears = words::heat(wire.short_limit, system);
     if worst.promised {
-        let hot = words::heat(worst.stress.hottest);
+        let more = match more {
+            0 => String::new(),
+            many => format!(", and {} with it,", words::counted(many, "more wire")),
+        };
+        let hot = words::heat(worst.stress.hottest, system);
         return format!(
-            "A short heats {name}{more} to {hot} before the {device} has certainly opened; its \
-             insulation bears {bears} for a few seconds."
+            "A short circuit heats {name}{more} to {hot} before {device} has certainly opened; \
+             its insulation bears {bears} for a few seconds."
         );
     }
+    let survive = match more {
+        0 => " survives".to_string(),
+        many => format!(" and {} survive", words::counted(many, "more wire")),
+    };
     format!(
-        "It cannot be shown that {name}{more} survives a short of {} behind the {device}: its \
-         standard promises no opening time above {LAST_GATE} times the rating. The let-through I²t \
-         in the maker's sheet may show it.",
+        "It cannot be shown that {name}{survive} a short circuit of {} behind {device}: above \
+         {LAST_GATE} times the rating the standard promises no opening time.",
         words::amps(worst.stress.amps),
     )
 }
 
-fn flow(worst: &Worst<'_>) -> String {
+fn flow(worst: &Worst<'_>, wire: &WireResult) -> String {
     let time = worst
         .end
         .cleared
         .map(|(_, latest)| format!(" for up to {}", words::time(latest)));
     let amps = words::amps(worst.stress.amps);
-    format!("{amps} flows through it{}.", time.unwrap_or_default())
+    let name = names::again(wire);
+    format!("{amps} flows through {name}{}.", time.unwrap_or_default())
 }

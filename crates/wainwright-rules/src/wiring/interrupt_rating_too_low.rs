@@ -119,16 +119,16 @@ fn about(assessment: &Assessment, project: &Project, cases: &[Case<'_>]) -> Opti
     };
     let more = match cases.len() {
         1 => String::new(),
+        2 => "; one more fuse of the same block is no better".to_string(),
         many => format!(
             "; {} of the same block are no better",
-            words::counted(many - 1, "fuse")
+            words::counted(many - 1, "more fuse")
         ),
     };
+    let (fault, able) = words::currents(worst.fault, worst.able.value);
     let headline = format!(
-        "The {} can open {}, a short behind it drives {} through it{more}.",
-        names::device(project, worst.device),
-        words::amps(worst.able.value),
-        words::amps(worst.fault),
+        "{} can interrupt {able}, a short circuit behind it drives {fault} through it{more}.",
+        words::capital(&names::device(project, worst.device)),
     );
     let item = &worst.device.item;
     let mut finding = Finding::new(DOC.id, severity, Subject::Item(item.clone()), headline)
@@ -154,9 +154,9 @@ fn about(assessment: &Assessment, project: &Project, cases: &[Case<'_>]) -> Opti
 fn consequence(project: &Project, worst: &Case<'_>) -> String {
     match worst.helper {
         Some(other) => format!(
-            "The {} ahead of it can open this current. Standards ask less of branch fuses behind \
+            "{} ahead of it can interrupt this current. Standards ask less of branch fuses behind \
              such a main fuse; ask the maker whether the two go together.",
-            names::device(project, other),
+            words::capital(&names::device(project, other)),
         ),
         None => "If this happens the fuse bursts and the arc goes on.".to_string(),
     }

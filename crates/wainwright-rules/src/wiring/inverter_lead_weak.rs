@@ -44,11 +44,12 @@ impl Rule for InverterLeadWeak {
             .iter()
             .filter(|c| c.role == Role::Inverter);
         inverters
-            .flat_map(|inverter| {
-                [drop(assessment, inverter), under(assessment, inverter)]
-                    .into_iter()
-                    .flatten()
-                    .map(|finding| with_leads(assessment, project, inverter, finding))
+            .filter_map(|inverter| {
+                let finding = match (drop(assessment, inverter), under(assessment, inverter)) {
+                    (Some(drop), Some(under)) => joined(drop, under),
+                    (drop, under) => drop.or(under)?,
+                };
+                Some(with_leads(assessment, project, inverter, finding))
             })
             .collect()
     }
@@ -81,6 +82,15 @@ impl Rule for InverterLeadWeak {
     }
 }
 
+/// The leads are one cause: what they do in a surge is told with the rest.
+fn joined(mut drop: Finding, under: Finding) -> Finding {
+    drop.severity = drop.severity.min(under.severity);
+    for subject in under.subjects {
+        drop = drop.also(subject);
+    }
+    drop.note(under.headline)
+}
+
 /// Too much voltage lost in a state that can last.
 fn drop(assessment: &Assessment, inverter: &ConsumerResult) -> Option<Finding> {
     let limit = &assessment.limits.drop_critical;
@@ -90,12 +100,12 @@ fn drop(assessment: &Assessment, inverter: &ConsumerResult) -> Option<Finding> {
     }
     let (lost, allowed) = words::percents(share, limit.value);
     let headline = format!(
-        "{} draws {} and loses {} on the way to it ({lost}), {allowed} allowed.",
+        "{}: {lost} of the voltage ({}) is lost between the battery and it at {}, {allowed} allowed.",
         words::capital(&names::consumer(inverter)),
-        words::amps(here.amps),
         words::volts(here.drop.unwrap_or(Voltage::from_volts(0.0))),
+        words::amps(here.amps),
     );
-    let value = Amount::computed("ΔU", share.fraction(), words::percent(share));
+    let value = Amount::computed("ΔU", share.fraction(), lost);
     let subject = Subject::Item(inverter.item.clone());
     Some(
         Finding::new(DOC.id, Severity::Caution, subject, headline)
@@ -122,23 +132,29 @@ fn under(assessment: &Assessment, inverter: &ConsumerResult) -> Option<Finding> 
     } else {
         Severity::Caution
     };
+    let (gets, needs) = words::voltages(volts, lowest);
     let headline = format!(
         "{} shuts down {}: it gets {}, it needs {}.",
         words::capital(&names::consumer(inverter)),
         names::state(assessment, state),
-        words::volts(volts),
-        words::volts(lowest),
+        gets,
+        needs,
     );
     let amount = |volts: Voltage| Amount::computed("U", volts.volts(), words::volts(volts));
     Some(
-        Finding::new(DOC.id, severity, Subject::State(state), headline)
-            .also(Subject::Item(inverter.item.clone()))
-            .under(amount(volts), amount(lowest))
-            .note("With better conductors the battery would hold it up.")
-            .asking(Ask::ConsumerDrop {
-                item: inverter.item.to_string(),
-                state,
-            }),
+        Finding::new(
+            DOC.id,
+            severity,
+            Subject::Item(inverter.item.clone()),
+            headline,
+        )
+        .also(Subject::State(state))
+        .under(amount(volts), amount(lowest))
+        .note("With better conductors the battery would hold it up.")
+        .asking(Ask::ConsumerDrop {
+            item: inverter.item.to_string(),
+            state,
+        }),
     )
 }
 

@@ -55,16 +55,18 @@ fn about(assessment: &Assessment, project: &Project, item: &Id) -> Finding {
         .filter(|loose| loose.needed && loose.item == *item)
         .map(|loose| loose.terminal.clone())
         .collect();
-    let word = if terminals.len() == 1 {
-        "terminal"
-    } else {
-        "terminals"
+    let (word, verb) = match terminals.len() {
+        1 => ("terminal", "has"),
+        _ => ("terminals", "have"),
     };
-    let verb = if terminals.len() == 1 { "has" } else { "have" };
+    let said: Vec<String> = terminals
+        .iter()
+        .map(|terminal| names::terminal(terminal).to_string())
+        .collect();
     let headline = format!(
-        "{}: {word} {} {verb} no wire, so it does not work yet.",
+        "{} does not work yet: its {} {word} {verb} no wire.",
         words::capital(&names::item(project, item)),
-        words::list(&terminals, 6),
+        words::list(&said, 6),
     );
     let mut finding = Finding::new(
         DOC.id,

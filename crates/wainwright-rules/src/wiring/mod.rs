@@ -27,6 +27,7 @@ pub(crate) mod pvc_against_foam;
 pub(crate) mod reversed_polarity;
 pub(crate) mod self_resetting_breaker;
 pub(crate) mod shared_charger_protection;
+pub(crate) mod shared_way;
 pub(crate) mod short_never_cleared;
 pub(crate) mod sources_add_up;
 pub(crate) mod supply_collapses;

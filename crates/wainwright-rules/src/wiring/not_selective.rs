@@ -107,28 +107,27 @@ fn find_one(
         .iter()
         .max_by(|a, b| a.rating.value.total_cmp(&b.rating.value))?;
     let behind = match near.len() {
-        1 => format!("behind the {}", names::device(project, largest)),
+        1 => format!("behind {}", names::device(project, largest)),
         many => format!("behind any of {}", words::counted(many, "smaller fuse")),
     };
     let headline = format!(
-        "A short {behind} may open the {} as well: all it feeds goes dark.",
+        "A short circuit {behind} may open {} as well: all it feeds goes dark.",
         names::device(project, far),
     );
     let subject = Subject::device(&far.item, far.way);
-    let mut finding =
-        Finding::new(DOC.id, Severity::Notice, subject, headline).note(times(largest, far));
+    let mut finding = Finding::new(DOC.id, Severity::Notice, subject, headline)
+        .note(times(project, largest, far));
     for device in near {
         finding = finding.also(Subject::device(&device.item, device.way));
     }
     Some(finding)
 }
 
-fn times(near: &DeviceResult, far: &DeviceResult) -> String {
+fn times(project: &Project, near: &DeviceResult, far: &DeviceResult) -> String {
     let ratio = far.rating.value.amperes() / near.rating.value.amperes().max(1e-9);
     format!(
-        "Ratings of {} and {} are a ratio of {ratio:.1}; fuses of one family need about 2, and a \
-         strong battery needs more.",
-        words::amps(near.rating.value),
-        words::amps(far.rating.value),
+        "Its rating is {ratio:.1} times that of {}. Fuses of one family need about twice, and more \
+         where the battery is strong.",
+        names::device(project, near),
     )
 }

@@ -2,6 +2,7 @@
 //! current than the published table allows. One finding for each circuit. Not here: jumpers of a chain
 //! (`overloaded-chain`), what a fuse lets through in a fault (`oversized-fuse`).
 
+use super::thin_supplied_lead::gear_of;
 use crate::finding::{Finding, Subject};
 use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
@@ -39,12 +40,17 @@ static DOC: RuleDoc = RuleDoc {
         "Signal words are a judgement of this project: Danger from 30 K above the limit, which is \
          an eighth of the insulation's life, or where the short-circuit limit of the insulation \
          is reached for good.",
+        "Better insulation is proposed up to 90 °C only, which terminals bear: judgement.",
     ],
 };
 
 /// Above the limit by this much [K] the finding is a danger: with half the
 /// life lost per 10 K an eighth of it is left. Judgement.
 const DANGER_KELVINS: f64 = 30.0;
+
+/// Terminals and the gear behind them bear this much \[°C\]; a wire that is
+/// hotter needs more metal, not better insulation. Judgement.
+const TERMINALS_BEAR: f64 = 90.0;
 
 impl Rule for OverheatedConductor {
     fn doc(&self) -> &'static RuleDoc {
@@ -79,13 +85,21 @@ impl Rule for OverheatedConductor {
         let named = subjects::wires(finding, assessment);
         let bad = |wire: &usize| hot(assessment, *wire).is_some();
         let wires: Vec<usize> = named.into_iter().filter(bad).collect();
+        let hottest = wires
+            .iter()
+            .filter_map(|wire| hot(assessment, *wire)?.temperature)
+            .fold(f64::NEG_INFINITY, |most, hot| most.max(hot.celsius()));
         let graph = Graph::new(assessment, project);
         let partners = Circuits::new(assessment, &graph).all_partners(&wires);
-        Remedy::some(vec![
+        let mut remedies = vec![
             sizes::thicker(assessment, &wires),
             sizes::thicker_with(assessment, &wires, &partners),
-            sizes::insulation(assessment, &wires, sizes::better_insulation(project)),
-        ])
+        ];
+        if hottest <= TERMINALS_BEAR {
+            let class = sizes::better_insulation(project);
+            remedies.push(sizes::insulation(assessment, &wires, class));
+        }
+        Remedy::some(remedies)
     }
 }
 
@@ -164,12 +178,16 @@ fn about(
     let subject = Subject::Wire(assessment.wires.get(name)?.id.clone());
     let wire = worst.wire;
     let (state, id) = (worst.state, wire.id.to_string());
+    let system = limits::system(project);
     let mut finding = Finding::new(DOC.id, worst.severity(), subject, headline)
         .also(Subject::Wire(wire.id.clone()))
         .note(format!("This is {}.", names::state(assessment, state)));
     finding = match worst.temperature {
         Some(hot) => finding
-            .over(limits::heat("θ", hot), limits::insulation(wire))
+            .over(
+                limits::heat("θ", hot, system),
+                limits::insulation(wire, system),
+            )
             .asking(Ask::WireTemperature { wire: id, state }),
         None => finding
             .over(limits::current("I", worst.amps), limits::ampacity(wire))
@@ -183,12 +201,35 @@ fn about(
              off until it is mended.",
         );
     }
+    if let Some(sentence) = hot
+        .iter()
+        .find_map(|hot| came_with(assessment, project, hot))
+    {
+        finding = finding.note(sentence);
+    }
     for hot in hot {
         finding = finding
             .also(Subject::Wire(hot.wire.id.clone()))
             .assuming(assessment, &["wire", hot.wire.id.as_str()]);
     }
     Some(finding)
+}
+
+/// What `thin-supplied-lead` would say of this conductor.
+fn came_with(assessment: &Assessment, project: &Project, hot: &Hot<'_>) -> Option<String> {
+    let (gear, rated) = gear_of(assessment, project, hot.wire).filter(|_| hot.wire.supplied)?;
+    let gear = assessment.consumers.get(gear)?;
+    Some(format!(
+        "{} came with {}, which is rated {}.",
+        words::capital(&names::again(hot.wire)),
+        names::consumer(gear),
+        words::amps(rated),
+    ))
+}
+
+/// Whether the metal of this conductor gets hotter than its insulation bears.
+pub(crate) fn runs_too_hot(assessment: &Assessment, wire: usize) -> bool {
+    hot(assessment, wire).is_some_and(|hot| hot.temperature.is_some())
 }
 
 fn headline(project: &Project, worst: &Hot<'_>, count: usize, served: usize) -> String {
@@ -198,10 +239,10 @@ fn headline(project: &Project, worst: &Hot<'_>, count: usize, served: usize) -> 
         many => format!(
             "; so {}",
             match many {
-                2 => "does one wire more of its circuit".to_string(),
+                2 => "does one more wire of its circuit".to_string(),
                 _ => format!(
-                    "do {} more of its circuit",
-                    words::counted(many - 1, "wire")
+                    "do {} of its circuit",
+                    words::counted(many - 1, "more wire")
                 ),
             }
         ),
@@ -210,10 +251,11 @@ fn headline(project: &Project, worst: &Hot<'_>, count: usize, served: usize) -> 
     let amps = words::amps(worst.amps);
     match worst.temperature {
         Some(hot) => {
-            let (hot, limit) = words::heats(hot, worst.wire.limit);
+            let system = limits::system(project);
+            let (hot, limit) = words::heats(hot, worst.wire.limit, system);
             format!(
-                "{name} runs at {hot}, its insulation bears {limit}: it carries {amps}{}, it \
-                 bears {} {place}{more}.",
+                "{name} runs at {hot}, its insulation bears {limit}: it carries {amps}{}, but \
+                 bears only {} {place}{more}.",
                 circuits(served),
                 words::amps(worst.wire.ampacity.in_force),
             )

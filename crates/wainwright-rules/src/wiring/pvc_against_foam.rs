@@ -46,7 +46,7 @@ impl Rule for PvcAgainstFoam {
     ) -> Vec<Remedy> {
         let wires = subjects::wires(finding, assessment);
         Remedy::some(vec![
-            sizes::run(assessment, &wires, "conduit", "Put into conduit"),
+            sizes::run(assessment, &wires, "conduit", "Put", "into conduit"),
             sizes::insulation(assessment, &wires, sizes::better_insulation(project)),
         ])
     }

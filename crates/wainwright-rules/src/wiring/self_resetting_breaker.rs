@@ -6,7 +6,7 @@ use crate::remedy::fuses;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, subjects, words};
-use wainwright_analysis::result::{Assessment, DeviceResult, Reclose};
+use wainwright_analysis::result::{Assessment, DeviceResult, Reclose, WireResult};
 use wainwright_model::Project;
 
 /// The rule.
@@ -64,15 +64,17 @@ fn about(assessment: &Assessment, project: &Project, device: &DeviceResult) -> F
     let alone = !guards.is_empty();
     let guarded = match guards.len() {
         0 => "a smaller fuse protects the wires".to_string(),
-        many => format!(
-            "it is the protection of {} ({})",
-            words::counted(many, "wire"),
-            names::wires(assessment, &guards, 4)
-        ),
+        _ => {
+            let wires: Vec<&WireResult> = guards
+                .iter()
+                .filter_map(|index| assessment.wires.get(*index))
+                .collect();
+            format!("it is what protects {}", names::together(&wires, 4))
+        }
     };
     let headline = format!(
-        "The {} closes again by itself after a fault; {guarded}.",
-        names::device(project, device)
+        "{} closes again by itself while the fault is still there; {guarded}.",
+        words::capital(&names::device(project, device))
     );
     let severity = if alone {
         Severity::Warning

@@ -126,13 +126,16 @@ fn find_one(
     } else {
         Severity::Warning
     };
-    let at = format!("{}.{}", case.fault.at.0, case.fault.at.1);
-    let headline = format!(
-        "A short at {at} draws as little as {}: the {} may never open.",
-        words::amps(case.end.amps),
-        names::device(project, device),
-    );
     let rating = device.rating.value;
+    let (least, certain) = words::currents(case.end.amps, rating * CERTAIN);
+    let headline = format!(
+        "{} may never open for a short circuit at {} ({}.{}): it draws as little as {least}, \
+         opening is certain from {certain} only.",
+        words::capital(&names::device(project, device)),
+        names::item(project, &case.fault.at.0),
+        case.fault.at.0,
+        case.fault.at.1,
+    );
     let certain = Amount::computed(
         "I_2",
         rating.amperes() * CERTAIN,
@@ -164,7 +167,7 @@ fn find_one(
             .unwrap_or_default();
         finding = finding.note(format!(
             "Meanwhile {wire} reaches {}.",
-            words::heat(stress.hottest)
+            words::heat(stress.hottest, limits::system(project))
         ));
     }
     Some(finding)

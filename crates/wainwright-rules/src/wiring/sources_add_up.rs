@@ -93,19 +93,20 @@ fn about(
         .iter()
         .min_by(|a, b| bears(&a.0).total_cmp(&bears(&b.0)).then(a.0.cmp(&b.0)))?;
     let wire = assessment.wires.get(*index)?;
+    let more = match wires.len() {
+        1 => String::new(),
+        many => format!(" and {}", words::counted(many - 1, "more wire")),
+    };
+    let most = *together;
+    let (together, bears) = words::currents(most, wire.ampacity.in_force);
     let headline = format!(
-        "All sources together can push {} through {}, it bears {} {}.",
-        words::amps(*together),
+        "All sources together can push {together} through {}{more}: it bears {bears} {}.",
         names::wire(wire),
-        words::amps(wire.ampacity.in_force),
         names::place(project, wire),
     );
     let subject = Subject::Wire(assessment.wires.get(name)?.id.clone());
     let mut finding = Finding::new(DOC.id, Severity::Notice, subject, headline)
-        .over(
-            limits::current("I", *together),
-            limits::largest_rating(wire),
-        )
+        .over(limits::current("I", most), limits::largest_rating(wire))
         .asking(Ask::WireAmpacity {
             wire: wire.id.to_string(),
         });

@@ -1,5 +1,6 @@
 //! `supply-collapses`: a load the supply cannot carry at any voltage. Not
-//! here: gear that merely gets too little (`voltage-drop`).
+//! here: gear that merely gets too little (`voltage-drop`). One finding for
+//! each piece of gear that gives way first.
 
 use super::voltage_drop::supply_wires;
 use crate::finding::{Amount, Finding, Subject};
@@ -7,8 +8,10 @@ use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{Graph, names, subjects, words};
+use std::collections::BTreeMap;
 use wainwright_analysis::result::{Assessment, Outcome, StateResult};
-use wainwright_model::Project;
+use wainwright_model::{Id, Project};
+use wainwright_units::{Power, Ratio, Voltage};
 
 /// The rule.
 pub(crate) struct SupplyCollapses;
@@ -33,9 +36,15 @@ impl Rule for SupplyCollapses {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        let states = assessment.states.iter().enumerate();
-        states
-            .filter_map(|(index, state)| find_one(assessment, project, index, state))
+        let mut by_weakest: BTreeMap<Option<&Id>, Vec<Case<'_>>> = BTreeMap::new();
+        for (index, state) in assessment.states.iter().enumerate() {
+            if let Some(case) = case(index, state) {
+                by_weakest.entry(case.weakest).or_default().push(case);
+            }
+        }
+        by_weakest
+            .values()
+            .filter_map(|cases| about(assessment, project, cases))
             .collect()
     }
 
@@ -54,44 +63,77 @@ impl Rule for SupplyCollapses {
     }
 }
 
-fn find_one(
-    assessment: &Assessment,
-    project: &Project,
-    index: usize,
-    state: &StateResult,
-) -> Option<Finding> {
-    let Outcome::Collapse {
-        carried,
-        wanted,
-        possible,
-        weakest,
-        volts,
-    } = &state.outcome
-    else {
-        return None;
-    };
-    let at = weakest.as_ref().map(|id| {
+/// A state in which the supply gives way.
+struct Case<'a> {
+    state: usize,
+    carried: Ratio,
+    wanted: Power,
+    possible: Power,
+    weakest: Option<&'a Id>,
+    volts: Voltage,
+}
+
+fn case(index: usize, state: &StateResult) -> Option<Case<'_>> {
+    match &state.outcome {
+        Outcome::Collapse {
+            carried,
+            wanted,
+            possible,
+            weakest,
+            volts,
+        } => Some(Case {
+            state: index,
+            carried: *carried,
+            wanted: *wanted,
+            possible: *possible,
+            weakest: weakest.as_ref(),
+            volts: *volts,
+        }),
+        _ => None,
+    }
+}
+
+/// The finding about the states in which the same gear gives way first.
+fn about(assessment: &Assessment, project: &Project, cases: &[Case<'_>]) -> Option<Finding> {
+    let worst = cases
+        .iter()
+        .min_by(|a, b| a.carried.total_cmp(&b.carried).then(a.state.cmp(&b.state)))?;
+    let at = worst.weakest.map(|id| {
         format!(
             " {} gives way first, at {}.",
-            names::item(project, id),
-            words::volts(*volts)
+            words::capital(&names::item(project, id)),
+            words::volts(worst.volts)
         )
     });
     let headline = format!(
         "The supply cannot carry the load {}: {} asked for, {} possible ({}).{}",
-        names::state(assessment, index),
-        words::watts(*wanted),
-        words::watts(*possible),
-        words::percent(*carried),
+        names::state(assessment, worst.state),
+        words::watts(worst.wanted),
+        words::watts(worst.possible),
+        words::percent(worst.carried),
         at.unwrap_or_default(),
     );
-    let mut finding = Finding::new(DOC.id, Severity::Warning, Subject::State(index), headline)
-        .over(
-            Amount::computed("P", wanted.watts(), words::watts(*wanted)),
-            Amount::computed("P_max", possible.watts(), words::watts(*possible)),
-        );
-    if let Some(id) = weakest {
-        finding = finding.also(Subject::Item(id.clone()));
+    let subject = worst
+        .weakest
+        .map_or(Subject::State(worst.state), |id| Subject::Item(id.clone()));
+    let mut finding = Finding::new(DOC.id, Severity::Warning, subject, headline).over(
+        Amount::computed("P", worst.wanted.watts(), words::watts(worst.wanted)),
+        Amount::computed(
+            "P_max",
+            worst.possible.watts(),
+            words::watts(worst.possible),
+        ),
+    );
+    for case in cases {
+        finding = finding.also(Subject::State(case.state));
+        if case.state != worst.state {
+            let state = names::state(assessment, case.state);
+            finding = finding.note(format!(
+                "The same {state}: {} asked for, {} possible.",
+                words::watts(case.wanted),
+                words::watts(case.possible),
+            ));
+        }
     }
     Some(finding)
 }

@@ -77,12 +77,11 @@ fn find_one(assessment: &Assessment, project: &Project, joint: &JointResult) -> 
         0 => names::item(project, id),
         way => format!("switch {way} of {}", names::item(project, id)),
     };
+    let (amps, rated) = words::currents(joint.amps, rating.value);
     let headline = format!(
-        "{} carries {} {}, it is rated {}.",
+        "{} carries {amps} {}, it is rated {rated}.",
         words::capital(&name),
-        words::amps(joint.amps),
         names::state(assessment, joint.state),
-        words::amps(rating.value),
     );
     let basis = match &rating.at.origin {
         Origin::Part(part) => Basis::Part {

@@ -1,7 +1,9 @@
 //! `thin-supplied-lead`: a lead that came with the gear and is too thin for
-//! what the gear is rated for. One finding for each piece of gear. Not here: the current in today's states
-//! (`overheated-conductor`).
+//! what the gear is rated for. One finding for each piece of gear. Not here:
+//! leads that run too hot already (`overheated-conductor`, which says that
+//! they came with the gear).
 
+use super::overheated_conductor::runs_too_hot;
 use crate::finding::{Finding, Subject};
 use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
@@ -21,7 +23,8 @@ static DOC: RuleDoc = RuleDoc {
     title: "A lead that came with the gear is too thin for it",
     worst: Severity::Warning,
     what: "A wire marked as supplied joins gear whose rated current is above what the wire bears \
-           where it runs, whether or not that current flows in a state of the project.",
+           where it runs, although it does not flow in any state of the project yet: a lead that \
+           runs too hot already belongs to overheated-conductor.",
     why: "Leads in the box are often chosen for price and for a bench, not for a hot wall. They \
           carry the rated current as soon as somebody uses all of it.",
     example: "A 1000 W inverter came with 8 AWG leads. At full power and a low battery it draws \
@@ -37,7 +40,11 @@ impl Rule for ThinSuppliedLead {
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
         let mut by_gear: BTreeMap<usize, Vec<Lead<'_>>> = BTreeMap::new();
-        for wire in assessment.wires.iter().filter(|wire| wire.supplied) {
+        let wires = assessment.wires.iter().enumerate();
+        for (index, wire) in wires.filter(|(_, wire)| wire.supplied) {
+            if runs_too_hot(assessment, index) {
+                continue;
+            }
             if let Some(lead) = lead(assessment, project, wire) {
                 by_gear.entry(lead.gear).or_default().push(lead);
             }
@@ -95,17 +102,16 @@ fn about(assessment: &Assessment, project: &Project, leads: &[Lead<'_>]) -> Opti
     let bears = |lead: &&Lead<'_>| lead.wire.ampacity.in_force;
     let worst = leads.iter().min_by(|a, b| bears(a).total_cmp(&bears(b)))?;
     let gear = assessment.consumers.get(worst.gear)?;
-    let (word, verb, it) = match leads.len() {
-        1 => ("supplied", "is", "it bears"),
-        _ => ("supplied", "are", "they bear"),
+    let (verb, it) = match leads.len() {
+        1 => ("is", "it bears"),
+        _ => ("are", "they bear"),
     };
-    let wires: Vec<String> = leads.iter().map(|lead| names::wire(lead.wire)).collect();
+    let wires: Vec<&WireResult> = leads.iter().map(|lead| lead.wire).collect();
+    let (rated, bears) = words::currents(worst.rated, worst.wire.ampacity.in_force);
     let headline = format!(
-        "The {word} {} {verb} too thin for {}: rated {}, {it} {} {}.",
-        words::list(&wires, 4),
+        "The supplied {} {verb} too thin for {}: it is rated {rated}, {it} {bears} {}.",
+        names::together(&wires, 4),
         names::consumer(gear),
-        words::amps(worst.rated),
-        words::amps(worst.wire.ampacity.in_force),
         names::place(project, worst.wire),
     );
     let mut finding = Finding::new(
@@ -132,7 +138,7 @@ fn about(assessment: &Assessment, project: &Project, leads: &[Lead<'_>]) -> Opti
 }
 
 /// The gear this wire ends at (index), with its rated current.
-fn gear_of(
+pub(crate) fn gear_of(
     assessment: &Assessment,
     project: &Project,
     wire: &WireResult,

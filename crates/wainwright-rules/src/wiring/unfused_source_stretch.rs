@@ -10,7 +10,7 @@ use crate::view::{Graph, limits, names, subjects, words};
 use wainwright_analysis::known::Known;
 use wainwright_analysis::result::{Assessment, ConsumerResult, Guard, Role, Side, WireResult};
 use wainwright_model::Project;
-use wainwright_units::Length;
+use wainwright_units::{Length, System};
 
 /// The rule.
 pub(crate) struct UnfusedSourceStretch;
@@ -91,8 +91,8 @@ fn find_one(
     let system = limits::system(project);
     let severity = severity(assessment, source, &stretches);
     let headline = format!(
-        "No fuse protects {} from {}: {} of bare feed, {} allowed{}.",
-        names::wire(worst.wire),
+        "{} has no fuse between it and {}: {} of wire without protection, {} allowed{}.",
+        words::capital(&names::wire(worst.wire)),
         names::consumer(source),
         words::length(worst.bare, system),
         words::length(worst.limit.value, system),
@@ -116,7 +116,7 @@ fn find_one(
             .also(Subject::Wire(stretch.wire.id.clone()))
             .assuming(assessment, &["wire", stretch.wire.id.as_str(), "length"]);
     }
-    if let Some(sentence) = short(assessment, worst) {
+    if let Some(sentence) = short(assessment, worst, system) {
         finding = finding.note(sentence);
     }
     if source.role == Role::Battery {
@@ -182,7 +182,7 @@ fn severity(
 }
 
 /// What a short at the end of the stretch does.
-fn short(assessment: &Assessment, worst: &Stretch<'_>) -> Option<String> {
+fn short(assessment: &Assessment, worst: &Stretch<'_>, system: System) -> Option<String> {
     let ends = [worst.wire.from_node, worst.wire.to_node];
     let faults = assessment
         .faults
@@ -193,11 +193,11 @@ fn short(assessment: &Assessment, worst: &Stretch<'_>) -> Option<String> {
         .filter(|stress| stress.wire == worst.index)
         .max_by(|a, b| a.hottest.total_cmp(&b.hottest))?;
     Some(format!(
-        "A short there drives {} through it and heats it to {}; its insulation bears {} for a few \
+        "A short circuit there drives {} through it and heats it to {}; its insulation bears {} for a few \
          seconds.",
         words::amps(stress.amps),
-        words::heat(stress.hottest),
-        words::heat(worst.wire.short_limit),
+        words::heat(stress.hottest, system),
+        words::heat(worst.wire.short_limit, system),
     ))
 }
 

@@ -1,6 +1,7 @@
 //! `voltage-drop`: gear that gets too little voltage because the conductors
 //! use it up. Not here: inverters (`inverter-lead-weak`).
 
+use super::shared_way::{Alone, without_inverters};
 use crate::finding::{Finding, Subject};
 use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
@@ -8,7 +9,7 @@ use crate::severity::Severity;
 use crate::view::{Graph, limits, names, subjects, words};
 use wainwright_analysis::Ask;
 use wainwright_analysis::known::Known;
-use wainwright_analysis::result::{Assessment, ConsumerInState, ConsumerResult, Role};
+use wainwright_analysis::result::{Assessment, ConsumerInState, ConsumerResult, Role, WireResult};
 use wainwright_model::Project;
 use wainwright_units::{Ratio, Voltage};
 
@@ -21,7 +22,8 @@ static DOC: RuleDoc = RuleDoc {
     worst: Severity::Warning,
     what: "Between the battery's terminals and the gear's, out and back, with hot conductors and \
            all joints, more voltage is lost than the profile allows: 3 % for gear that must not \
-           dim or stop, 10 % for all other. Or the gear falls below the voltage it works at.",
+           dim or stop, 10 % for all other. Or the gear falls below the voltage it works at. Where \
+           only an inverter on the same wires brings it over, that is said.",
     why: "A fridge or pump that gets 11 V instead of 12.5 V draws more current, starts badly and \
           stops while the battery is still half full. Chargers that see the wrong voltage end \
           too early. The lost power heats the wires.",
@@ -127,38 +129,67 @@ fn find_one(assessment: &Assessment, graph: &Graph, load: &ConsumerResult) -> Op
         None => (Severity::Caution, String::new()),
     };
     let (lost, allowed) = words::percents(share, limit.value);
+    let zero = Voltage::from_volts(0.0);
+    let alone = without_inverters(assessment, graph, load, state)
+        .filter(|alone| alone.share.fraction() < share.fraction() * (1.0 - WORTH_TELLING));
+    let enough = |alone: &Alone| {
+        out.is_none() && !limits::above(alone.share.fraction(), limit.value.fraction())
+    };
+    let only = match alone.as_ref().filter(|alone| enough(alone)) {
+        Some(alone) => format!(
+            "; only while the inverter runs as well, without it about {}",
+            words::percent(alone.share)
+        ),
+        None => String::new(),
+    };
     let headline = format!(
-        "{}: {lost} of the voltage is lost on the way ({}), {allowed} allowed{}; it gets {}.{tail}",
+        "{}: {lost} of the voltage ({}) is lost on the way, {allowed} allowed{}; it gets {}{only}.{tail}",
         words::capital(&names::consumer(load)),
-        words::volts(here.drop.unwrap_or(Voltage::from_volts(0.0))),
+        words::volts(here.drop.unwrap_or(zero)),
         if load.critical {
             " for critical gear"
         } else {
             ""
         },
-        words::volts(here.volts.unwrap_or(Voltage::from_volts(0.0))),
+        words::volts(here.volts.unwrap_or(zero)),
     );
     let way = supply_wires(assessment, graph, load.item.as_str());
-    let value = crate::finding::Amount::computed("ΔU", share.fraction(), words::percent(share));
+    let value = crate::finding::Amount::computed("ΔU", share.fraction(), lost);
     let mut finding = Finding::new(DOC.id, severity, Subject::Item(load.item.clone()), headline)
         .over(value, limits::share("ΔU_max", limit))
-        .note(format!("This is {}.", names::state(assessment, state)))
         .asking(Ask::ConsumerDrop {
             item: load.item.to_string(),
             state,
         });
-    for index in heaviest(assessment, &way) {
-        if let Some(wire) = assessment.wires.get(index) {
-            finding = finding.also(Subject::Wire(wire.id.clone())).note(format!(
-                "Most is lost in {}: {}.",
-                names::wire(wire),
-                words::volts(
-                    wire.states
-                        .get(state)
-                        .map_or(Voltage::from_volts(0.0), |s| s.drop.abs())
-                ),
-            ));
+    if out.is_none_or(|(told, _)| told != state) {
+        finding = finding.note(format!("This is {}.", names::state(assessment, state)));
+    }
+    if let Some(alone) = &alone {
+        let verdict = match (enough(alone), out.is_some()) {
+            (true, _) => {
+                "which is allowed: either run the two at different times, or mend the wires they \
+                 share"
+            }
+            (false, true) => "and it would get more voltage",
+            (false, false) => "which is still too much",
+        };
+        finding = finding.note(format!(
+            "The inverter draws through the same wires: with the inverter off about {} ({}) would \
+             be lost, {verdict}.",
+            words::percent(alone.share),
+            words::volts(alone.drop),
+        ));
+    }
+    if let Some((wires, most)) = heaviest(assessment, &way, state) {
+        for wire in &wires {
+            finding = finding.also(Subject::Wire(wire.id.clone()));
         }
+        let each = if wires.len() == 1 { "" } else { " in each" };
+        finding = finding.note(format!(
+            "Most is lost in {}: {}{each}.",
+            names::together(&wires, 4),
+            words::volts(most),
+        ));
     }
     for index in way {
         if let Some(wire) = assessment.wires.get(index) {
@@ -175,18 +206,25 @@ fn limit<'a>(assessment: &'a Assessment, load: &ConsumerResult) -> &'a Known<Rat
     }
 }
 
-/// The wire of the way that loses most, over all states.
-fn heaviest(assessment: &Assessment, way: &[usize]) -> Vec<usize> {
-    let drop = |index: &usize| {
-        let wire = assessment.wires.get(*index);
-        wire.and_then(limits::worst)
-            .map_or(0.0, |(_, state)| state.drop.volts().abs())
-    };
-    way.iter()
-        .copied()
-        .max_by(|a, b| drop(a).total_cmp(&drop(b)).then(b.cmp(a)))
-        .into_iter()
-        .collect()
+/// An inverter that adds less than this share of the drop is not mentioned.
+const WORTH_TELLING: f64 = 0.1;
+
+/// Losses this near the largest are as large to a reader.
+const NEARLY: f64 = 0.95;
+
+/// The wires of the way that lose most in this state, and how much.
+fn heaviest<'a>(
+    assessment: &'a Assessment,
+    way: &[usize],
+    state: usize,
+) -> Option<(Vec<&'a WireResult>, Voltage)> {
+    let drop = |wire: &WireResult| wire.states.get(state).map_or(0.0, |s| s.drop.volts().abs());
+    let wires = || way.iter().filter_map(|index| assessment.wires.get(*index));
+    let most = wires().map(drop).fold(0.0, f64::max);
+    let heavy: Vec<&WireResult> = wires()
+        .filter(|wire| most > 0.0 && drop(wire) >= most * NEARLY)
+        .collect();
+    (!heavy.is_empty()).then_some((heavy, Voltage::from_volts(most)))
 }
 
 /// Wires of the way that serve this gear only.

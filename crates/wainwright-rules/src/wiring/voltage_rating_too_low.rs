@@ -121,7 +121,7 @@ fn rated(spec: &Spec) -> Option<Voltage> {
 fn device_finding(project: &Project, device: &DeviceResult, volts: Voltage) -> Option<Finding> {
     let rating = device.volts_rating.as_ref()?;
     let subject = Subject::device(&device.item, device.way);
-    let name = format!("the {}", names::device(project, device));
+    let name = names::device(project, device);
     exceed(Severity::Danger, subject, &name, volts, rating)
 }
 
@@ -160,11 +160,10 @@ fn exceed(
     if !crate::view::limits::above(volts.volts(), rating.value.volts()) {
         return None;
     }
+    let (highest, rated) = words::voltages(volts, rating.value);
     let headline = format!(
-        "{} sits at up to {}, it is rated {}.",
+        "{} sits at up to {highest}, it is rated {rated}.",
         words::capital(name),
-        words::volts(volts),
-        words::volts(rating.value),
     );
     let limit = Amount::based(
         "U_n",

@@ -1,12 +1,14 @@
 //! `wire-below-minimum-size`: wire thinner than the rule profile allows
 //! whatever it carries. One finding for the trailer. Not here: current and
-//! heat.
+//! heat, and the jumpers of an overloaded chain, which must be much thicker
+//! anyway (`overloaded-chain`).
 
+use super::overloaded_chain::chain_wires;
 use crate::finding::{Amount, Finding, Subject};
 use crate::remedy::{series, sizes};
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
-use crate::view::{limits, names, subjects, words};
+use crate::view::{Graph, limits, names, subjects, words};
 use wainwright_analysis::known::Basis;
 use wainwright_analysis::result::{Assessment, WireResult};
 use wainwright_model::{Project, Region};
@@ -47,8 +49,12 @@ impl Rule for WireBelowMinimumSize {
     }
 
     fn find(&self, assessment: &Assessment, project: &Project) -> Vec<Finding> {
-        let wires = assessment.wires.iter();
-        let thin: Vec<Thin<'_>> = wires.filter_map(|wire| thin(project, wire)).collect();
+        let chained = chain_wires(assessment, &Graph::new(assessment, project));
+        let wires = assessment.wires.iter().enumerate();
+        let thin: Vec<Thin<'_>> = wires
+            .filter(|(index, _)| !chained.contains(index))
+            .filter_map(|(_, wire)| thin(project, wire))
+            .collect();
         about(assessment, &thin).into_iter().collect()
     }
 
@@ -79,13 +85,8 @@ fn about(assessment: &Assessment, thin: &[Thin<'_>]) -> Option<Finding> {
     };
     let more = match thin.len() {
         1 => String::new(),
-        many => format!(
-            "; {} too thin as well",
-            match many {
-                2 => "one wire more is".to_string(),
-                _ => format!("{} more are", words::counted(many - 1, "wire")),
-            }
-        ),
+        2 => "; so is one more wire".to_string(),
+        many => format!("; so are {}", words::counted(many - 1, "more wire")),
     };
     let headline = format!(
         "{} is {}, thinner than {}, the least allowed {}{more}.",

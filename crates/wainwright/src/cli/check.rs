@@ -217,16 +217,20 @@ fn unknowns(args: &CheckArgs, study: &Study, out: &mut Out) {
         out.gap();
         for assumed in &a.assumptions {
             let basis = views::basis::BasisView::of(&assumed.basis).words();
-            let text = format!("{} = {} ({basis})", assumed.path.join("."), assumed.value);
+            let more = match assumed.also.len() {
+                0 => String::new(),
+                count => format!(" and {count} more"),
+            };
+            let path = assumed.path.join(".");
+            let text = format!("{path}{more} = {} ({basis})", assumed.value);
             out.hanging("", "  ", &text);
         }
     } else if !a.assumptions.is_empty() {
-        let count = match a.assumptions.len() {
-            1 => "One value was".to_owned(),
-            count => format!("{count} values were"),
+        let all: usize = a.assumptions.iter().map(|one| 1 + one.also.len()).sum();
+        let text = match all {
+            1 => "One value was assumed because nobody gave it".to_owned(),
+            count => format!("{count} values were assumed because nobody gave them"),
         };
-        out.line(format!(
-            "{count} assumed because nobody gave it (--full tells which)"
-        ));
+        out.line(format!("{text} (--full tells which)"));
     }
 }

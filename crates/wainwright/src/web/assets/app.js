@@ -176,6 +176,26 @@
 
   addEventListener("popstate", () => refresh());
 
+  // What an address leads to is opened when it is folded away.
+  function reveal() {
+    const goal = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
+    if (!goal) return;
+    const inner = goal.matches(".row-finding") && $("details", goal);
+    if (inner) inner.open = true;
+    for (let up = goal.closest("details"); up; up = up.parentElement.closest("details")) up.open = true;
+    goal.scrollIntoView();
+  }
+  addEventListener("hashchange", reveal);
+  reveal();
+
+  // Another kind has other fields.
+  document.addEventListener("change", (event) => {
+    if (!event.target.matches("form.edit select[name=kind]") || !event.target.value) return;
+    const form = event.target.form, data = fields(form);
+    data.delete("revision");
+    location.href = `${form.getAttribute("action")}?${data}`;
+  });
+
   function theme(form) {
     const root = document.documentElement;
     const system = matchMedia("(prefers-color-scheme: dark)").matches ? "dark" : "light";
@@ -198,34 +218,51 @@
     const frame = $("#frame");
     const none = { dress() {}, select() {} };
     if (!frame) return none;
-    let box = null; // what is shown: x, y, width, height in drawing units
-    const svg = () => $("svg.drawing", frame);
+    const LEAST = 9 / 11; // screen pixels per drawing unit at which the small print can be read
+    let box = null, wide = 0; // what is shown: x, y, width, height in drawing units; frame width then
+    const svg = () => $("svg.drawing", frame), map = $("svg.map");
     const whole = () => { const d = svg(); return { w: +d.getAttribute("width"), h: +d.getAttribute("height") }; };
     const things = () => $$("g[data-id]", frame);
     const keyOf = (g) => `${g.dataset.kind === "wire" ? "wire" : "item"}.${g.dataset.id}`;
+    const chosen = () => { const key = new URL(location.href).searchParams.get("select"); return things().find((g) => keyOf(g) === key); };
 
     function apply() {
       svg().setAttribute("viewBox", `${box.x} ${box.y} ${box.w} ${box.h}`);
+      const all = whole();
+      map.toggleAttribute("hidden", box.w >= all.w && box.h >= all.h);
+      for (const name of ["x", "y"]) $("rect", map).setAttribute(name, box[name]);
+      $("rect", map).setAttribute("width", box.w); $("rect", map).setAttribute("height", box.h);
+    }
+    function scaleTo(scale) {
+      wide = frame.clientWidth;
+      const c = box && { x: box.x + box.w / 2, y: box.y + box.h / 2 };
+      box = { x: 0, y: 0, w: wide / scale, h: frame.clientHeight / scale };
+      if (c) look(c);
+    }
+    // Puts a point in the middle, as far as no empty margin comes in.
+    function look(c) {
+      const all = whole(), within = (at, size, full) => size > full + 24 ? (full - size) / 2 : Math.min(Math.max(at - size / 2, -12), full + 12 - size);
+      box.x = within(c.x, box.w, all.w); box.y = within(c.y, box.h, all.h);
     }
     function fit() {
-      const all = whole(), ratio = frame.clientWidth / frame.clientHeight;
-      const w = Math.max(all.w + 24, (all.h + 24) * ratio), h = w / ratio;
-      box = { x: (all.w - w) / 2, y: (all.h - h) / 2, w, h };
+      const all = whole();
+      scaleTo(Math.min(frame.clientWidth / (all.w + 24), frame.clientHeight / (all.h + 24)));
+      look({ x: all.w / 2, y: all.h / 2 });
       apply();
     }
-    // Starts at what is selected, else with the whole; where that would be too
-    // small to make out, at the battery.
+    // Starts with the whole height, but never too small to read; there at what
+    // is selected, else at the battery, else at what is wrong.
     function begin() {
-      fit();
-      const key = new URL(location.href).searchParams.get("select");
-      const chosen = things().find((g) => keyOf(g) === key);
-      const scale = frame.clientWidth / box.w, wanted = chosen ? 0.8 : 0.55;
-      const g = chosen || (frame.clientWidth < 700 && $("g[data-kind=battery]", frame));
-      if (!g || scale >= wanted) return;
-      zoom(wanted / scale);
-      const c = centre(g);
-      box.x = c.x - box.w / 2; box.y = c.y - box.h / 2;
+      const all = whole(), g = chosen() || $("g[data-kind=battery]", frame) || $("g.bad", frame);
+      scaleTo(Math.min(1.3, Math.max(frame.clientHeight / (all.h + 24), LEAST)));
+      look(g ? centre(g) : { x: 0, y: 0 });
       apply();
+    }
+    function chart() {
+      const all = whole();
+      map.setAttribute("viewBox", `-12 -12 ${all.w + 24} ${all.h + 24}`);
+      const boxes = things().filter((g) => g.dataset.kind !== "wire").map((g) => g.getBBox());
+      $("path", map).setAttribute("d", boxes.map((b) => `M${b.x} ${b.y}h${b.width}v${b.height}h${-b.width}z`).join(""));
     }
     function zoom(by, px = 0.5, py = 0.5) {
       const w = Math.min(Math.max(box.w / by, 120), 40 * whole().w), h = w * box.h / box.w;
@@ -281,11 +318,14 @@
     function dress() {
       // A window that is still being opened has no size; it is told when it has.
       if (!svg() || !frame.clientWidth || !frame.clientHeight) return;
-      if (box) apply(); else begin();
-      const key = new URL(location.href).searchParams.get("select");
+      chart();
+      if (!box) begin();
+      else if (wide !== frame.clientWidth) { scaleTo(wide / box.w); const g = chosen(); if (g) show(g); }
+      apply();
+      const now = chosen();
       for (const g of things()) {
-        g.classList.toggle("selected", keyOf(g) === key);
-        g.setAttribute("aria-pressed", String(keyOf(g) === key));
+        g.classList.toggle("selected", g === now);
+        g.setAttribute("aria-pressed", String(g === now));
       }
     }
 
@@ -347,7 +387,14 @@
       else return;
       event.preventDefault();
     });
-    addEventListener("resize", () => { box = null; dress(); });
+    new ResizeObserver(() => { if (wide !== frame.clientWidth || Math.abs(box.h / box.w * wide - frame.clientHeight) > 2) dress(); }).observe(frame);
+    const aim = (event) => {
+      if (event.type === "pointermove" && !event.buttons) return;
+      const p = new DOMPoint(event.clientX, event.clientY).matrixTransform(map.getScreenCTM().inverse());
+      look(p); apply();
+    };
+    map.addEventListener("pointerdown", aim);
+    map.addEventListener("pointermove", aim);
     addEventListener("beforeprint", () => { const all = whole(); svg().setAttribute("viewBox", `0 0 ${all.w} ${all.h}`); });
     addEventListener("afterprint", () => dress());
     return { dress, select };
@@ -361,7 +408,7 @@
   let news = null, lost = false;
   function listen() {
     news = new EventSource("/live");
-    news.addEventListener("project", (event) => { if (event.data !== document.body.dataset.revision) later(60); });
+    news.addEventListener("project", () => later(60));
     news.addEventListener("fixes", () => { if ($(".waiting")) later(500); });
     news.onopen = () => { if (lost) { lost = false; refresh(); } };
     news.onerror = () => {

@@ -61,7 +61,8 @@ fn take_kind(view: &View, form: &mut Form, sent: &Query) {
     }
 }
 
-fn sent_texts(sent: &Query, spec: &FieldSpec) -> Vec<String> {
+/// The texts sent for one field.
+pub fn sent_texts(sent: &Query, spec: &FieldSpec) -> Vec<String> {
     let all = || sent.all(spec.name).map(|text| text.trim().to_owned());
     match spec.value {
         ValueKind::List(ValueKind::Reference(_)) => all().filter(|text| !text.is_empty()).collect(),

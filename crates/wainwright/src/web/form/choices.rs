@@ -2,6 +2,7 @@
 //! Not here: words that the file format itself lists.
 
 use crate::web::html::finding::label;
+use crate::web::html::loose::terminal_words;
 use crate::web::view::View;
 use maud::{Markup, html};
 use std::collections::BTreeSet;
@@ -80,8 +81,9 @@ pub fn terminals(view: &View, chosen: &str) -> Vec<Choice> {
             } else {
                 " · free"
             };
+            let terminal = terminal_words(view, id.as_str(), &name);
             all.push(Choice {
-                words: format!("{group}: {name}{free}"),
+                words: format!("{group}: {terminal}{free}"),
                 value,
                 group: Some(group.clone()),
             });
@@ -146,6 +148,30 @@ pub fn insulations() -> Markup {
                 @let name = wainwright_reference::insulation::insulation(id).map_or(id, |found| found.name);
                 option value=(id) { (name) }
             }
+        }
+    }
+}
+
+/// Usual sizes of wire, thick ones last, to choose from while typing.
+const SIZES: [&str; 24] = [
+    "18 AWG", "16 AWG", "14 AWG", "12 AWG", "10 AWG", "8 AWG", "6 AWG", "4 AWG", "2 AWG", "1 AWG",
+    "1/0 AWG", "2/0 AWG", "4/0 AWG", "1 mm2", "1.5 mm2", "2.5 mm2", "4 mm2", "6 mm2", "10 mm2",
+    "16 mm2", "25 mm2", "35 mm2", "50 mm2", "70 mm2",
+];
+
+/// Sizes of wire to choose from while typing.
+pub fn sizes() -> Markup {
+    html! {
+        datalist #sizes { @for size in SIZES { option value=(size) {} } }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    #[test]
+    fn every_size_offered_can_be_read() {
+        for size in super::SIZES {
+            assert!(wainwright_units::WireSize::parse(size).is_ok(), "{size}");
         }
     }
 }

@@ -2,7 +2,7 @@
 //! can be chosen (`choices`).
 
 use super::Form;
-use super::choices::{Choice, insulations, parts, terminals, wires};
+use super::choices::{Choice, insulations, parts, sizes, terminals, wires};
 use crate::web::html::slug;
 use crate::web::view::View;
 use maud::{Markup, html};
@@ -144,6 +144,10 @@ fn input(view: &View, form: &Form, spec: &'static FieldSpec) -> Markup {
         ValueKind::Text if spec.name == "insulation" => html! {
             (line(spec, text, wrong, Some("insulations"), ""))
             (insulations())
+        },
+        ValueKind::WireSize => html! {
+            (line(spec, text, wrong, Some("sizes"), &stand_in(view, form, spec)))
+            (sizes())
         },
         _ => line(spec, text, wrong, None, &stand_in(view, form, spec)),
     }

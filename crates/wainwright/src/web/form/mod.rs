@@ -4,12 +4,13 @@
 
 mod answer;
 mod choices;
+mod essential;
 mod field;
 
-pub use answer::{Answer, answer, unused};
-pub use choices::insulations;
+pub use answer::{Answer, answer, sent_texts, unused};
+pub use choices::{insulations, sizes};
 
-use super::html::{back, encoded, revision};
+use super::html::{back, encoded, revision, slug};
 use super::view::View;
 use maud::{Markup, html};
 use std::collections::BTreeMap;
@@ -144,15 +145,37 @@ pub fn draw(view: &View, form: &Form, after: &str) -> Markup {
                 p.callout role="alert" { (trouble) }
             }
             (summary(form))
-            div.fields {
-                @if form.element.keyed { (field::id(form)) }
-                @for spec in form.fields() { (field::field(view, form, spec)) }
-            }
+            (fields(view, form))
             p.row {
                 button.primary { @if new { "Add" } @else { "Save" } }
                 @if let Some(id) = &form.id {
                     a.button href={ "/add/" (form.element.name) "?copy=" (encoded(id)) } { "Duplicate" }
                     a.button.danger href={ "/delete/" (form.element.name) "/" (encoded(id)) } { "Delete" }
+                }
+            }
+        }
+    }
+}
+
+/// The usual fields, and the others folded away.
+fn fields(view: &View, form: &Form) -> Markup {
+    let (seen, folded): (Vec<_>, Vec<_>) = form
+        .fields()
+        .into_iter()
+        .partition(|spec| essential::is_seen(form, spec));
+    let id_wrong = form.errors.contains_key("id");
+    let fold_id = form.element.keyed && !id_wrong;
+    html! {
+        div.fields {
+            @if id_wrong { (field::id(form)) }
+            @for spec in seen { (field::field(view, form, spec)) }
+        }
+        @if fold_id || !folded.is_empty() {
+            details.more-fields id={ "more-fields-" (slug(&form.table().join("-"))) } {
+                summary { "More fields" span.hint { "none of them is needed" } }
+                div.fields {
+                    @for spec in folded { (field::field(view, form, spec)) }
+                    @if fold_id { (field::id(form)) }
                 }
             }
         }

@@ -1,26 +1,81 @@
-//! One finding with its figures. Not here: its fixes (`fix`), and the words
-//! of findings, which come from the rules.
+//! One finding with its figures: as a card, as a line that opens, or whole.
+//! Not here: its fixes (`fix`), and the words of findings, which come from
+//! the rules.
 
 use super::bar::share_bar;
-use super::fix::fixes;
-use super::sign::{class, sign};
+use super::fix::{first_fix, other_fixes};
+use super::sign::{class, shape, sign};
 use super::{encoded, slug};
 use crate::views::basis::{BasisView, SourceView};
 use crate::web::view::View;
 use maud::{Markup, html};
 use wainwright_rules::{Amount, Finding, Subject};
 
-/// One finding, complete, as part of a list.
+/// One finding as a card: what is wrong, by how much, and the first thing
+/// that mends it; everything else is folded away.
 pub fn card(view: &View, finding: &Finding) -> Markup {
     let key = finding.key();
     html! {
-        article.finding.{(class(finding.severity))} id={ "finding-" (slug(&key)) } data-finding=(key) {
-            h3 { (sign(finding.severity)) " " span.headline { (finding.headline) } }
-            (figures(finding))
-            (more(view, finding))
-            (fixes(view, &key, finding))
-            (links(finding, &key))
+        article.finding.card.{(class(finding.severity))} id={ "finding-" (slug(&key)) } data-finding=(key) {
+            div.gist {
+                h3 { (sign(finding.severity)) " " span.headline { (finding.headline) } }
+                (figures(finding))
+            }
+            (first_fix(view, &key, finding))
+            details.behind id={ "more-" (slug(&key)) } {
+                summary { "More" span.unseen { " about: " (finding.headline) } }
+                (behind(view, finding, &key))
+            }
         }
+    }
+}
+
+/// One finding as a line that opens.
+pub fn row(view: &View, finding: &Finding) -> Markup {
+    let key = finding.key();
+    html! {
+        article.finding.row-finding.{(class(finding.severity))} id={ "finding-" (slug(&key)) } data-finding=(key) {
+            details id={ "more-" (slug(&key)) } {
+                summary {
+                    (shape(finding.severity))
+                    span { span.unseen { (finding.severity.word()) ": " } (finding.headline) }
+                }
+                (figures(finding))
+                (first_fix(view, &key, finding))
+                (behind(view, finding, &key))
+            }
+        }
+    }
+}
+
+/// One finding with nothing folded away.
+pub fn whole(view: &View, finding: &Finding) -> Markup {
+    let key = finding.key();
+    html! {
+        article.finding.card.{(class(finding.severity))} id={ "finding-" (slug(&key)) } data-finding=(key) {
+            div.gist {
+                h3 { (sign(finding.severity)) " " span.headline { (finding.headline) } }
+                (figures(finding))
+            }
+            (first_fix(view, &key, finding))
+            div.behind { (behind(view, finding, &key)) }
+        }
+    }
+}
+
+/// Everything but headline, figures and first fix.
+fn behind(view: &View, finding: &Finding, key: &str) -> Markup {
+    html! {
+        @for sentence in &finding.detail { p { (sentence) } }
+        @if let Some(limit) = &finding.limit {
+            p.basis { "Limit " (limit.text) ": " (origin(limit)) "." }
+        }
+        @if !finding.assumptions.is_empty() {
+            p { "Rests on stand-ins; type the real value to be sure:" }
+            ul { @for path in &finding.assumptions { li { (place(view, path)) } } }
+        }
+        (other_fixes(view, key))
+        (links(finding, key))
     }
 }
 
@@ -35,7 +90,7 @@ pub fn line(finding: &Finding) -> Markup {
     }
 }
 
-/// Value, limit and what is left of it.
+/// Value and limit, with a bar of how much of the limit is used.
 pub fn figures(finding: &Finding) -> Markup {
     let share = finding.margin.map(|margin| 1.0 - margin.fraction());
     html! {
@@ -45,47 +100,18 @@ pub fn figures(finding: &Finding) -> Markup {
                     (share_bar(share, &format!("{:.0} % of the limit", share * 100.0)))
                 }
                 p {
-                    @if let Some(value) = &finding.value {
-                        span.figure { "Found " b { (symbol(value.symbol)) " " (value.text) } }
-                    }
-                    @if let Some(limit) = &finding.limit {
-                        " " span.figure { "Limit " b { (symbol(limit.symbol)) " " (limit.text) } " " (origin(limit)) }
-                    }
+                    @if let Some(value) = &finding.value { span.figure { "Found " b { (value.text) } } }
+                    @if let Some(limit) = &finding.limit { " " span.figure { "Limit " b { (limit.text) } } }
                 }
             }
         }
     }
 }
 
-/// A symbol with what follows `_` set lower.
-pub fn symbol(symbol: &str) -> Markup {
-    let (letter, index) = symbol.split_once('_').unwrap_or((symbol, ""));
-    html! {
-        i.symbol { (letter) @if !index.is_empty() { sub { (index) } } }
-    }
-}
-
-fn origin(amount: &Amount) -> Markup {
-    let words = match amount.source {
+fn origin(amount: &Amount) -> String {
+    match amount.source {
         Some(source) => SourceView::of(source).words(),
         None => BasisView::of(&amount.basis).words(),
-    };
-    html! { span.basis { "(" (words) ")" } }
-}
-
-/// Sentences and stand-ins behind a finding, folded away.
-fn more(view: &View, finding: &Finding) -> Markup {
-    html! {
-        @if !finding.detail.is_empty() || !finding.assumptions.is_empty() {
-            details id={ "more-" (slug(&finding.key())) } {
-                summary { "More about this" }
-                @for sentence in &finding.detail { p { (sentence) } }
-                @if !finding.assumptions.is_empty() {
-                    p { "Rests on stand-ins; type the real value to be sure:" }
-                    ul { @for path in &finding.assumptions { li { (place(view, path)) } } }
-                }
-            }
-        }
     }
 }
 

@@ -3,6 +3,7 @@
 pub mod bar;
 pub mod finding;
 pub mod fix;
+pub mod loose;
 pub mod shell;
 pub mod sign;
 pub mod working;
@@ -41,6 +42,16 @@ pub fn revision(revision: u64) -> Markup {
 /// The hidden field that says where to go afterwards.
 pub fn back(here: &str) -> Markup {
     html! { input type="hidden" name="back" value=(here); }
+}
+
+/// What to mind before acting on a finding, where one acts.
+pub fn care() -> Markup {
+    html! {
+        p.care {
+            "Apply changes the project file, not the trailer. Before you touch a wire, disconnect every source: "
+            "battery, shore power, solar, tow vehicle. A shorted battery burns; mains voltage kills."
+        }
+    }
 }
 
 #[cfg(test)]

@@ -119,7 +119,7 @@ pub fn draw(view: &View, page: Page) -> Markup {
                 }
                 footer {
                     p {
-                        "wainwright computes from what was typed; it has not seen your trailer. Local codes and licensed trades have the last word."
+                        "Computed from what you typed, not from your trailer: check both. Local codes and licensed trades have the last word."
                     }
                 }
                 div #announce.unseen role="status" aria-live="polite" {}

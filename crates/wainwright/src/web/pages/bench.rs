@@ -10,7 +10,7 @@ use maud::{Markup, html};
 use result::{joint_result, problem_words, wire_result};
 use wainwright_analysis::quick::{self, WireQuestion};
 use wainwright_analysis::result::Run;
-use wainwright_units::{Quantity, QuantityError, WireSize};
+use wainwright_units::{Quantity, QuantityError, System, WireSize};
 
 /// Where a wire can run, as in the file.
 const RUNS: [(&str, Run); 5] = [
@@ -27,6 +27,7 @@ struct Ask {
     label: &'static str,
     hint: &'static str,
     usual: &'static str,
+    usual_metric: &'static str,
 }
 
 const WIRE: [Ask; 7] = [
@@ -35,42 +36,49 @@ const WIRE: [Ask; 7] = [
         label: "Size",
         hint: "10 AWG, 10 SAE or 6 mm2",
         usual: "12 AWG",
+        usual_metric: "4 mm2",
     },
     Ask {
         name: "length",
         label: "Length, one way",
         hint: "12 ft, 3.5 m",
         usual: "12 ft",
+        usual_metric: "4 m",
     },
     Ask {
         name: "current",
         label: "Current",
         hint: "15 A",
         usual: "15 A",
+        usual_metric: "15 A",
     },
     Ask {
         name: "insulation",
         label: "Insulation",
         hint: "gpt, gxl, boat-105, thwn …",
         usual: "gxl",
+        usual_metric: "gxl",
     },
     Ask {
         name: "bundle",
         label: "Loaded wires side by side",
         hint: "this one counted",
         usual: "1",
+        usual_metric: "1",
     },
     Ask {
         name: "volts",
         label: "System voltage",
         hint: "12.8 V",
         usual: "12.8 V",
+        usual_metric: "12.8 V",
     },
     Ask {
         name: "air",
         label: "Air around it, if known",
         hint: "104 °F, 40 °C",
         usual: "",
+        usual_metric: "",
     },
 ];
 
@@ -80,45 +88,86 @@ const JOINT: [Ask; 2] = [
         label: "Resistance of the joint",
         hint: "2 mohm",
         usual: "2 mohm",
+        usual_metric: "2 mohm",
     },
     Ask {
         name: "through",
         label: "Current through it",
         hint: "30 A",
         usual: "30 A",
+        usual_metric: "30 A",
     },
 ];
 
 /// The page.
 pub async fn page(view: View) -> Response {
-    let wire_asked = view.query.has("size");
-    let joint_asked = view.query.has("resistance");
+    let (wire_asked, joint_asked) = (view.query.has("size"), view.query.has("resistance"));
+    let wire_tried = with_usual(&view, &WIRE, wire_asked);
+    let joint_tried = with_usual(&view, &JOINT, joint_asked);
     view.page(Page {
         tab: Some(Tab::Bench),
         title: "Bench check".into(),
         lede: "One wire or one joint, tried here without a project; nothing is kept.",
         main: html! {
+            (care_words())
             div.two {
                 section aria-labelledby="wire-heading" {
                     h2 #wire-heading { "One wire" }
                     (wire_form(&view))
-                    div #wire-result data-region aria-live="polite" { @if wire_asked { (wire(&view)) } }
+                    div #wire-result data-region aria-live="polite" {
+                        @if !wire_asked { (example()) }
+                        (wire(&view, &wire_tried))
+                    }
                 }
                 section aria-labelledby="joint-heading" {
                     h2 #joint-heading { "One joint" }
                     (joint_form(&view))
-                    div #joint-result data-region aria-live="polite" { @if joint_asked { (joint(&view)) } }
+                    div #joint-result data-region aria-live="polite" {
+                        @if !joint_asked { (example()) }
+                        (joint(&view, &joint_tried))
+                    }
                 }
             }
         },
     })
 }
 
+fn care_words() -> Markup {
+    html! {
+        p.care {
+            "A wire that holds here can still burn without a fuse that fits it. "
+            "Disconnect every source before you work on it; mains voltage is for a licensed trade."
+        }
+    }
+}
+
+fn example() -> Markup {
+    html! { p.hint.example { "An example; change anything above and this follows." } }
+}
+
+/// What was asked, or the example while nothing was.
+fn with_usual(view: &View, asks: &[Ask], asked: bool) -> Query {
+    if asked {
+        return view.query.clone();
+    }
+    let usual = asks
+        .iter()
+        .map(|ask| (ask.name.to_owned(), usual(view, ask).to_owned()));
+    Query(usual.collect())
+}
+
+fn usual(view: &View, ask: &Ask) -> &'static str {
+    match view.units() {
+        System::Us => ask.usual,
+        System::Metric => ask.usual_metric,
+    }
+}
+
 fn given<'v>(view: &'v View, ask: &Ask, asked: bool) -> &'v str {
     match view.query.get(ask.name) {
         Some(text) => text,
         None if asked => "",
-        None => ask.usual,
+        None => usual(view, ask),
     }
 }
 
@@ -130,10 +179,19 @@ fn inputs(view: &View, asks: &[Ask], asked: bool) -> Markup {
                 label for={ "try-" (ask.name) } { (ask.label) }
                 input id={ "try-" (ask.name) } name=(ask.name) value=(given(view, ask, asked)) placeholder=(ask.hint)
                     autocomplete="off" spellcheck="false" aria-invalid[error.is_some()]
-                    list=[(ask.name == "insulation").then_some("insulations")];
+                    list=[list_of(ask.name)];
                 @if let Some(error) = error { p.error { (error) } }
             }
         }
+    }
+}
+
+/// Choices offered while typing.
+fn list_of(name: &str) -> Option<&'static str> {
+    match name {
+        "size" => Some("sizes"),
+        "insulation" => Some("insulations"),
+        _ => None,
     }
 }
 
@@ -143,6 +201,7 @@ fn wire_form(view: &View) -> Markup {
     html! {
         form.try method="get" action="/bench" data-live data-auto {
             (crate::web::form::insulations())
+            (crate::web::form::sizes())
             div.fields {
                 (inputs(view, &WIRE, asked))
                 div.field {
@@ -224,8 +283,8 @@ fn question(query: &Query) -> Option<WireQuestion> {
     })
 }
 
-fn wire(view: &View) -> Markup {
-    let Some(question) = question(&view.query) else {
+fn wire(view: &View, tried: &Query) -> Markup {
+    let Some(question) = question(tried) else {
         return html! { p.callout role="alert" { "Something above was not understood; what you typed is kept." } };
     };
     match quick::wire(&question, view.units()) {
@@ -234,13 +293,11 @@ fn wire(view: &View) -> Markup {
     }
 }
 
-fn joint(view: &View) -> Markup {
-    let resistance = view
-        .query
+fn joint(view: &View, tried: &Query) -> Markup {
+    let resistance = tried
         .get("resistance")
         .and_then(|text| Quantity::parse(text).ok());
-    let current = view
-        .query
+    let current = tried
         .get("through")
         .and_then(|text| Quantity::parse(text).ok());
     match (resistance, current) {

@@ -17,7 +17,7 @@ use axum::http::StatusCode;
 use axum::response::Response;
 use maud::html;
 use wainwright_model::schema::ElementSpec;
-use wainwright_model::{Kind, Value, path, typed};
+use wainwright_model::{KINDS, Kind, Value, path, typed};
 
 /// The form for a new element, filled from the address as far as it says.
 pub async fn add(view: View, Path(name): Path<String>) -> Response {
@@ -36,16 +36,40 @@ pub async fn add(view: View, Path(name): Path<String>) -> Response {
         ("item" | "part", None) => pick::page(&view, element),
         _ => {
             let mut form = Form::new(element, kind.unwrap_or_default());
-            for spec in form.fields() {
-                let given: Vec<String> = view.query.all(spec.name).map(str::to_owned).collect();
-                if !given.is_empty() {
-                    form.texts.insert(spec.name, given);
-                }
-            }
+            as_last_wire(&view, &mut form);
+            fill_from_address(&view, &mut form);
             if let Some(kind) = kind.filter(|_| part.is_none()) {
                 form.texts.insert("kind", vec![kind.as_str().into()]);
             }
             show(&view, &form, "/circuits", StatusCode::OK)
+        }
+    }
+}
+
+/// Takes over what the address says, such as after another kind was chosen.
+fn fill_from_address(view: &View, form: &mut Form) {
+    for spec in form.fields() {
+        if view.query.has(spec.name) {
+            let given = form::sent_texts(&view.query, spec);
+            form.texts.insert(spec.name, given);
+        }
+    }
+    if let Some(id) = view.query.get("id") {
+        form.typed_id = id.to_owned();
+    }
+}
+
+/// Most wires of a trailer come off the same reel and run the same way.
+fn as_last_wire(view: &View, form: &mut Form) {
+    let last = view.study().project.wires.iter().last();
+    let Some((_, wire)) = last.filter(|_| form.element.name == "wire") else {
+        return;
+    };
+    let insulation = wire.insulation.as_ref().map(|given| given.text.clone());
+    let runs = wire.runs.as_ref().map(|given| given.text.clone());
+    for (name, text) in [("insulation", insulation), ("runs", runs)] {
+        if let Some(text) = text {
+            form.texts.insert(name, vec![text]);
         }
     }
 }
@@ -102,7 +126,13 @@ fn found(view: &View, name: &str, id: Option<&str>) -> Option<Form> {
 
 fn edit_form(view: &View, name: &str, id: Option<&str>) -> Response {
     match found(view, name, id) {
-        Some(form) => show(view, &form, "/circuits", StatusCode::OK),
+        Some(mut form) => {
+            if let Some(kind) = view.query.get("kind").and_then(Kind::parse) {
+                form.kind = kind;
+                fill_from_address(view, &mut form);
+            }
+            show(view, &form, "/circuits", StatusCode::OK)
+        }
         None => view.missing(
             "There is nothing of that name in this project; it may have been renamed or deleted.",
         ),
@@ -151,10 +181,18 @@ fn after(element: &str, old: Option<&str>, id: Option<&str>, back: &str) -> Stri
             &format!("select={element}.{id}"),
         ),
         (None, Some(id)) if matches!(element, "item" | "wire") && back == "/circuits" => {
-            format!("/wiring?select={element}.{id}#panel")
+            format!("/wiring?select={element}.{id}&new=1#panel")
         }
         _ => back.to_owned(),
     }
+}
+
+/// What it is.
+fn doc(form: &Form) -> &'static str {
+    let kind = KINDS.iter().find(|spec| spec.kind == form.kind);
+    let has_kind = matches!(form.element.name, "item" | "part");
+    kind.filter(|_| has_kind)
+        .map_or(form.element.doc, |spec| spec.doc)
 }
 
 /// A page with the form.
@@ -174,9 +212,9 @@ fn show(view: &View, form: &Form, back: &str, status: StatusCode) -> Response {
     let page = Page {
         tab: Some(Tab::Circuits),
         title,
-        lede: "Everything the file can say about it; what you leave empty is filled in with a cautious stand-in.",
+        lede: "What you leave empty is filled in with a cautious stand-in, and shown as one.",
         main: html! {
-            p.element-doc { (form.element.doc) }
+            p.element-doc { (doc(form)) }
             (form::draw(view, form, back))
         },
     };

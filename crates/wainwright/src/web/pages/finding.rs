@@ -2,7 +2,8 @@
 //! findings (`overview`).
 
 use crate::views::working::WorkingView;
-use crate::web::html::finding::{card, label, subject_address};
+use crate::web::html::care;
+use crate::web::html::finding::{label, subject_address, whole};
 use crate::web::html::shell::{Page, Tab};
 use crate::web::html::working::working;
 use crate::web::view::View;
@@ -24,7 +25,8 @@ pub async fn page(view: View) -> Response {
         main: html! {
             section aria-labelledby="wrong" {
                 h2 #wrong { "What is wrong" }
-                div.findings #finding data-region { (card(&view, finding)) }
+                (care())
+                div.findings #finding data-region { (whole(&view, finding)) }
             }
             (subjects(&view, finding))
             (worked(&view, finding))

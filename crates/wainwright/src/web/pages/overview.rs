@@ -3,13 +3,15 @@
 
 mod figures;
 mod next;
+mod steps;
 
 use crate::study::Study;
 use crate::views::basis::BasisView;
 use crate::views::system;
-use crate::web::html::finding::{card, place};
+use crate::web::html::finding::{card, place, row};
+use crate::web::html::loose::{loose_ends, needed};
 use crate::web::html::shell::{Page, Tab};
-use crate::web::html::{count, sign};
+use crate::web::html::{care, count, sign};
 use crate::web::view::View;
 use axum::response::Response;
 use maud::{Markup, html};
@@ -37,6 +39,7 @@ pub async fn page(view: View) -> Response {
                     }
                     (problems(study))
                     (findings(&view))
+                    (unjoined(&view))
                     (stand_ins(&view))
                 }
             }
@@ -53,6 +56,7 @@ fn verdict(study: &Study) -> Markup {
             .count()
     };
     let class = match study.worst() {
+        Some(worst) if worst <= Severity::Warning => sign::class(worst),
         _ if !is_computed(study) => "unknown",
         Some(worst) => sign::class(worst),
         None if study.is_incomplete() => "unknown",
@@ -78,9 +82,6 @@ pub fn verdict_line(study: &Study) -> String {
         .iter()
         .filter(|f| Some(f.severity) == study.worst())
         .count();
-    if !is_computed(study) {
-        return "Nothing can be computed yet: there is no circuit from a source through something that uses power and back.".into();
-    }
     match study.worst() {
         Some(Severity::Danger) => format!(
             "Do not switch this on: {} found.",
@@ -90,6 +91,9 @@ pub fn verdict_line(study: &Study) -> String {
             "Not right yet: {} found.",
             count(number, "warning was", "warnings were")
         ),
+        _ if !is_computed(study) => {
+            "Not finished yet: no circuit is closed, so nothing can be judged.".into()
+        }
         Some(Severity::Caution) => format!(
             "It works, with too little margin in {}.",
             count(number, "place", "places")
@@ -99,13 +103,17 @@ pub fn verdict_line(study: &Study) -> String {
     }
 }
 
-/// Whether any state could be solved.
+/// Currents below this count as none [A].
+const NO_CURRENT: f64 = 1e-3;
+
+/// Whether a current flows anywhere, or would if the supply could carry it;
+/// before that there is nothing to judge, and nothing may look like a pass.
 pub fn is_computed(study: &Study) -> bool {
-    study
-        .assessment
-        .states
-        .iter()
-        .any(|state| state.outcome != Outcome::Empty)
+    let assessment = &study.assessment;
+    let mut solved = assessment.states.iter();
+    let collapses = solved.any(|state| matches!(state.outcome, Outcome::Collapse { .. }));
+    let mut currents = assessment.wires.iter().flat_map(|wire| &wire.states);
+    collapses || currents.any(|there| there.amps.amperes().abs() > NO_CURRENT)
 }
 
 fn problems(study: &Study) -> Markup {
@@ -144,14 +152,18 @@ fn findings(view: &View) -> Markup {
     html! {
         section #findings aria-labelledby="findings-heading" {
             h2 #findings-heading { "Findings" }
-            @if study.findings.is_empty() { p { "None." } }
+            @if study.findings.is_empty() { p { "None." } } @else { (care()) }
             @for severity in Severity::ALL {
                 @let found: Vec<_> = study.findings.iter().filter(|f| f.severity == severity).collect();
                 @if !found.is_empty() {
                     section.group id=(sign::class(severity)) aria-label=(severity.word()) {
-                        h3.group-heading { (severity.word()) " " span.number { (found.len()) } }
-                        p.meaning { (meaning(severity)) }
-                        @for finding in found { (card(view, finding)) }
+                        div.group-head {
+                            h3.group-heading { (severity.word()) " " span.number { (found.len()) } }
+                            p.meaning { (meaning(severity)) }
+                        }
+                        @for finding in found {
+                            @if severity <= Severity::Warning { (card(view, finding)) } @else { (row(view, finding)) }
+                        }
                     }
                 }
             }
@@ -167,6 +179,19 @@ fn meaning(severity: Severity) -> &'static str {
             "It works, with less margin or a shorter life than good practice asks."
         }
         Severity::Notice => "Worth knowing; nobody is hurt.",
+    }
+}
+
+/// Ends that are loose in a wiring that otherwise works; before that, they
+/// stand with the next step.
+fn unjoined(view: &View) -> Markup {
+    html! {
+        @if is_computed(view.study()) && !needed(view).is_empty() {
+            section #loose-ends aria-labelledby="loose-heading" {
+                h2 #loose-heading { "Loose ends" }
+                (loose_ends(view, None))
+            }
+        }
     }
 }
 

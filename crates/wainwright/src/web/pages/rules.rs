@@ -2,7 +2,7 @@
 //! the rules themselves. Not here: findings beyond those of one rule.
 
 use crate::web::html::encoded;
-use crate::web::html::finding::{card, line};
+use crate::web::html::finding::{line, whole};
 use crate::web::html::shell::{Page, Tab};
 use crate::web::html::sign::sign;
 use crate::web::view::View;
@@ -78,7 +78,7 @@ pub async fn one(view: View, Path(id): Path<String>) -> Response {
                 div #rule-findings data-region {
                     @match findings.as_slice() {
                         [] => p.good { "It finds nothing here." },
-                        [finding] => (card(&view, finding)),
+                        [finding] => (whole(&view, finding)),
                         several => ul.plain { @for finding in several { (line(finding)) } },
                     }
                 }

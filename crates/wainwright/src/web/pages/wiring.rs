@@ -6,9 +6,11 @@ mod controls;
 mod gear;
 mod panel;
 mod short;
+mod way;
 mod wire;
 
 pub use gear::afterwards;
+pub use wire::limits_itself;
 
 use crate::views::state::{find_state, state_id, state_label};
 use crate::web::act::blocking;
@@ -132,7 +134,7 @@ fn nothing_yet() -> Markup {
     html! {
         section.next.beginning #next-step {
             h2 { "There is nothing to draw yet" }
-            p { "Add a battery, something that uses power, and the wires between them; the drawing makes itself." }
+            p { "Add the gear and the wires between its terminals; the drawing makes itself." }
             p.row {
                 a.button.primary href="/add/item?kind=battery" { "Add the battery" }
                 a.button href="/add/item" { "Add something else" }
@@ -150,8 +152,11 @@ fn sheet(view: &View, asked: &Asked) -> Markup {
                 button type="button" data-zoom="out" aria-label="Smaller" { "−" }
                 button type="button" data-zoom="fit" { "Fit" }
             }
-            div.frame #frame tabindex="0" role="region" aria-label="Schematic; arrow keys move it, plus and minus zoom, 0 fits it" {
-                div #drawing data-region data-keep { (PreEscaped(drawing)) }
+            div.drawn {
+                div.frame #frame tabindex="0" role="region" aria-label="Schematic; arrow keys move it, plus and minus zoom, 0 fits it" {
+                    div #drawing data-region data-keep { (PreEscaped(drawing)) }
+                }
+                svg.map hidden aria-hidden="true" focusable="false" { path {} rect {} }
             }
             div #legend data-region { (controls::legend(asked.colour)) }
             p.hint {

@@ -55,18 +55,19 @@ pub fn wire_result(view: &View, question: &WireQuestion, found: &QuickWire) -> M
 /// Drop and heat of a joint.
 pub fn joint_result(view: &View, found: &QuickJoint) -> Markup {
     let (class, words) = match found.verdict {
-        JointVerdict::Cool => ("good", "Cool enough for a small terminal."),
+        JointVerdict::Cool => ("good", "cool enough for a small terminal."),
         JointVerdict::Warm => (
             "watch",
-            "Too hot for a small terminal, bearable for a large lug.",
+            "too hot for a small terminal, bearable for a large lug.",
         ),
         JointVerdict::Hot => (
             "bad",
-            "Too hot for any joint: clean it, tighten it or make it anew.",
+            "too hot for any joint. Clean it, tighten it, or make it anew.",
         ),
     };
+    let heat = view.show(found.heat);
     html! {
-        p.answer.(class) { strong { (words) } }
+        p.answer.(class) { strong { "A joint that turns " (heat) " into heat: " (words) } }
         dl.numbers {
             div { dt { "Voltage lost" } dd { b { (view.show(found.drop)) } } }
             div { dt { "Heat" } dd {

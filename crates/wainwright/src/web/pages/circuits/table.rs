@@ -99,6 +99,11 @@ impl Column {
         }
     }
 
+    /// Holds sentences, which need the whole width of a card.
+    fn long(&self) -> bool {
+        matches!(self.id, "ends" | "protection" | "guards")
+    }
+
     /// A column of numbers.
     pub const fn number(id: &'static str, words: &'static str) -> Self {
         Self {
@@ -144,7 +149,7 @@ pub fn draw(view: &View, table: &Table) -> Markup {
                             @if place == 0 {
                                 th scope="row" role="rowheader" data-label=(column.words) { (cell.shown) }
                             } @else {
-                                td.number[column.number] role="cell" data-label=(column.words) { (cell.shown) }
+                                td.number[column.number].long[column.long()] role="cell" data-label=(column.words) { (cell.shown) }
                             }
                         }
                     }

@@ -5,10 +5,11 @@ use crate::views::basis::BasisView;
 use crate::web::html::bar::{bar, share_bar};
 use crate::web::html::encoded;
 use crate::web::html::finding::label;
+use crate::web::pages::wiring::limits_itself;
 use crate::web::schematic::run_words;
 use crate::web::view::{View, marked};
 use maud::{Markup, html};
-use wainwright_analysis::result::WireResult;
+use wainwright_analysis::result::{Guard, WireResult};
 use wainwright_model::Wire;
 
 /// Every wire of the file, in the study or not.
@@ -54,10 +55,10 @@ fn studied(view: &View, wire: &WireResult, state: Option<usize>) -> Row {
         wire.to.1
     );
     let size = wire.size.value.to_string();
-    let protection = protection(view, wire);
+    let protection = Protection::of(view, wire);
     Row {
         key: format!("wire.{}", wire.id),
-        text: [wire.id.as_str(), &wire.label, &ends, &size, &wire.insulation.value, run_words(wire.run.value), &protection].join(" "),
+        text: [wire.id.as_str(), &wire.label, &ends, &size, &wire.insulation.value, run_words(wire.run.value), &protection.strong.join(" ")].join(" "),
         cells: vec![
             Cell::shown(wire.label.clone(), name(wire.id.as_str(), &wire.label)),
             Cell::text(ends),
@@ -80,7 +81,7 @@ fn studied(view: &View, wire: &WireResult, state: Option<usize>) -> Row {
                 }
             })),
             Cell::number(there.map(|t| t.drop.volts().abs()), there.map_or_else(dash, |t| html! { (view.show(t.drop.abs())) })),
-            Cell::text(protection),
+            protection.cell(wire.id.as_str()),
             actions("wire", wire.id.as_str(), &wire.label),
         ],
     }
@@ -129,24 +130,70 @@ fn name(id: &str, label: &str) -> Markup {
     }
 }
 
-fn protection(view: &View, wire: &WireResult) -> String {
-    let mut names: Vec<String> = Vec::new();
-    for guard in &wire.guards {
-        let device = guard
-            .device
-            .and_then(|index| view.study().assessment.devices.get(index));
-        let words = match device {
-            Some(device) => format!("{} {}", device.label, view.show(device.rating.value)),
-            None => format!(
-                "nothing against {}",
-                label(view, "item", guard.source.as_str())
-            ),
+/// What protects a wire, for the table.
+struct Protection {
+    /// Against sources that give whatever a short circuit draws.
+    strong: Vec<String>,
+    /// Against sources that limit their own current.
+    limited: Vec<String>,
+}
+
+impl Protection {
+    fn of(view: &View, wire: &WireResult) -> Self {
+        let (limited, strong): (Vec<_>, Vec<_>) = wire
+            .guards
+            .iter()
+            .partition(|guard| limits_itself(view, guard));
+        let words = |guards: Vec<&Guard>| {
+            let mut all: Vec<String> = Vec::new();
+            for guard in guards {
+                let words = guard_words(view, guard);
+                if !all.contains(&words) {
+                    all.push(words);
+                }
+            }
+            all
         };
-        if !names.contains(&words) {
-            names.push(words);
+        Self {
+            strong: words(strong),
+            limited: words(limited),
         }
     }
-    names.join(", ")
+
+    fn cell(&self, id: &str) -> Cell {
+        let first = self.strong.join(", ");
+        let shown = html! {
+            (first)
+            @if !self.limited.is_empty() {
+                details id={ "limited-" (id) } {
+                    summary { @if first.is_empty() { "limited sources only" } @else { "limited sources" } }
+                    (self.limited.join(", "))
+                }
+            }
+        };
+        Cell::shown(first.clone(), html! { span { (shown) } })
+    }
+}
+
+fn guard_words(view: &View, guard: &Guard) -> String {
+    let device = guard
+        .device
+        .and_then(|index| view.study().assessment.devices.get(index));
+    match (device, guard.self_limited) {
+        (Some(device), _) => format!("{} {}", device.label, view.show(device.rating.value)),
+        (None, Some(amps)) if !limits_itself(view, guard) => {
+            format!("fuses behind it, {}", view.show(amps))
+        }
+        (None, Some(amps)) => format!(
+            "{} itself, {}",
+            label(view, "item", guard.source.as_str()),
+            view.show(amps)
+        ),
+        (None, None) => format!(
+            "nothing against {}",
+            label(view, "item", guard.source.as_str())
+        ),
+    }
 }
 
 fn dash() -> Markup {

@@ -19,11 +19,29 @@ pub fn page(view: &View, element: &'static ElementSpec) -> Response {
     view.page(Page {
         tab: Some(Tab::Circuits),
         title: title.into(),
-        lede: "What is it? A part of the library brings its figures along; a bare kind starts empty.",
+        lede: "What is it? A part of the library brings usual figures along; otherwise type those of the name plate.",
         main: html! {
-            @for kind in KINDS { (one(view, element, kind)) }
+            div.kinds {
+                @for kind in in_order() { (one(view, element, kind)) }
+            }
         },
     })
+}
+
+/// What every trailer begins with.
+const FIRST: [Kind; 5] = [
+    Kind::Battery,
+    Kind::Fuse,
+    Kind::FuseBlock,
+    Kind::BusBar,
+    Kind::Load,
+];
+
+fn in_order() -> Vec<&'static KindSpec> {
+    let mut all: Vec<&KindSpec> = KINDS.iter().collect();
+    let place = |kind| FIRST.iter().position(|first| *first == kind);
+    all.sort_by_key(|spec| place(spec.kind).unwrap_or(FIRST.len()));
+    all
 }
 
 fn one(view: &View, element: &ElementSpec, kind: &KindSpec) -> Markup {
@@ -31,17 +49,12 @@ fn one(view: &View, element: &ElementSpec, kind: &KindSpec) -> Markup {
     let own = listed(&view.study().project.parts, kind.kind);
     html! {
         section.kind data-kind=(kind.name) {
-            h2 { (words(kind.kind)) }
+            h2 { a href={ "/add/" (element.name) "?kind=" (kind.name) } { (words(kind.kind)) } }
             p { (kind.doc) }
-            p.row {
-                a.button.primary href={ "/add/" (element.name) "?kind=" (kind.name) } {
-                    "Start empty" span.unseen { ": " (words(kind.kind)) }
-                }
-            }
             @if element.name == "item" && !(library.is_empty() && own.is_empty()) {
                 details id={ "parts-" (kind.name) } {
-                    summary { "Or take a part of the library (" (library.len() + own.len()) ")" }
-                    ul.plain.columns {
+                    summary { "From the library (" (library.len() + own.len()) ")" span.unseen { ": " (words(kind.kind)) } }
+                    ul.plain {
                         @for (id, label) in own.iter().chain(&library) {
                             li { a href={ "/add/item?part=" (encoded(id)) } { (label) } }
                         }

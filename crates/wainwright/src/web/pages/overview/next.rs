@@ -1,9 +1,11 @@
 //! The one next step. Not here: everything else that could be done.
 
 use super::is_computed;
+use super::steps::steps;
 use crate::views::system;
 use crate::web::html::finding::{place, place_address, place_words};
 use crate::web::html::fix::{choice, gentlest_first};
+use crate::web::html::loose::{loose_ends, needed};
 use crate::web::html::sign::sign;
 use crate::web::html::{encoded, slug};
 use crate::web::mender::Mending;
@@ -34,13 +36,14 @@ fn advice(view: &View) -> Markup {
     let missing = study.assessment.missing.first();
     match (unread, worst, missing) {
         (Some(problem), _, _) => put_right(problem),
+        _ if !is_computed(study) => html! { (steps(view)) },
         (_, Some(finding), _) if finding.severity <= Severity::Warning => mend(view, finding),
         (_, _, Some(missing)) => html! {
             p { "Type " (system::wanted(missing.wanted)) " for " (place_words(view, &missing.path)) "; part of the study is left out without it." }
             p { a.button.primary href=(place_address(&missing.path)) { "Type it" } }
         },
         (_, Some(finding), _) if finding.severity == Severity::Caution => mend(view, finding),
-        _ if !is_computed(study) => connect(),
+        _ if !needed(view).is_empty() => loose_ends(view, None),
         _ => measure(view),
     }
 }
@@ -71,15 +74,13 @@ fn mend(view: &View, finding: &Finding) -> Markup {
     }
 }
 
-fn connect() -> Markup {
-    html! {
-        p { "Join the gear with wires, from a battery through a fuse to something that uses power and back." }
-        p { a.button.primary href="/add/wire" { "Add a wire" } }
-    }
-}
-
 fn measure(view: &View) -> Markup {
-    let assumed = view.study().assessment.assumptions.first();
+    let all = &view.study().assessment.assumptions;
+    // What was built weighs more than how it is judged.
+    let built = all
+        .iter()
+        .find(|assumed| assumed.path.first().is_none_or(|name| name != "project"));
+    let assumed = built.or(all.first());
     html! {
         @match assumed {
             Some(assumed) => {
@@ -105,17 +106,9 @@ pub fn beginning(view: &View) -> Markup {
                 p { a.button.primary href="/file" { "Look at the file" } }
             } @else {
                 h2 #next-heading { "Begin with the battery" }
-                p { "This project is empty. Three steps lead to the first answer:" }
-                ol {
-                    li { "Add the battery, the fuses and what uses power. The name plate is enough; what you do not know is filled in with a cautious stand-in." }
-                    li { "Join them with wires: size, length, and where each one runs." }
-                    li { "Read here what is wrong, and apply what mends it." }
-                }
-                p.row {
-                    a.button.primary href="/add/item?kind=battery" { "Add the battery" }
-                    a.button href="/add/item" { "Add something else" }
-                    a.button href="/bench" { "Just try one wire" }
-                }
+                p { "This project is empty. These steps lead to the first answer; what you do not know is filled in with a cautious stand-in." }
+                (steps(view))
+                p.row { a.button href="/bench" { "Just try one wire" } }
             }
         }
     }

@@ -5,11 +5,9 @@ use super::{Asked, panel};
 use crate::views::basis::BasisView;
 use crate::web::html::bar::{bar, share_bar};
 use crate::web::view::{View, marked};
-use maud::{Markup, PreEscaped, html};
+use maud::{Markup, html};
+use wainwright_analysis::Ask;
 use wainwright_analysis::result::{ConsumerResult, DeviceResult, Reclose, Role};
-use wainwright_analysis::{Ask, voltage_path};
-use wainwright_drawing::chart::{Profile, Step, profile};
-use wainwright_drawing::{Css, Tone};
 use wainwright_model::{Item, schema};
 
 /// What it is and what it does in this state.
@@ -145,8 +143,8 @@ pub fn wires(view: &View, asked: &Asked, id: &str) -> Markup {
     }
 }
 
-/// Workings of its numbers, and the voltage on the way to it.
-pub fn workings(view: &View, asked: &Asked, id: &str) -> Markup {
+/// Workings of its numbers.
+pub fn workings(asked: &Asked, id: &str) -> Markup {
     let state = asked.state.unwrap_or(0);
     let devices = asked
         .assessment
@@ -180,61 +178,19 @@ pub fn workings(view: &View, asked: &Asked, id: &str) -> Markup {
             },
         ));
     }
-    html! {
-        @if let Some(gear) = taking { (way(view, asked, gear, state)) }
-        @if !asks.is_empty() { (panel::workings(asked, &asks)) }
-    }
+    html! { @if !asks.is_empty() { (panel::workings(asked, &asks)) } }
 }
 
-/// The voltage profile from the battery to the gear and back.
-fn way(view: &View, asked: &Asked, gear: &ConsumerResult, state: usize) -> Markup {
-    let path = voltage_path(&asked.project, &asked.assessment, gear.item.as_str(), state);
-    let limits = &asked.assessment.limits;
-    let limit = if gear.critical {
-        &limits.drop_critical
-    } else {
-        &limits.drop_other
-    };
-    let system = asked
+/// The voltage on the way to it, when it takes power.
+pub fn way_to(view: &View, asked: &Asked, id: &str) -> Markup {
+    let mut own = asked
         .assessment
-        .system_volts
-        .as_ref()
-        .map(|volts| volts.value.volts());
-    let first = path
-        .first()
-        .map(|step| step.after.volts() + step.lost.volts());
-    let lost_limit = system.map(|system| system * limit.value.fraction());
-    let named = |name: &str| {
-        asked
-            .assessment
-            .wire(name)
-            .map_or_else(|| name.to_owned(), |w| w.label.clone())
-    };
+        .consumers
+        .iter()
+        .filter(|gear| gear.item == *id);
     html! {
-        @if let Some(first) = first {
-            @let mut level = first;
-            @let steps: Vec<Step> = path.iter().map(|step| {
-                // The way back lifts the gear's minus: seen from the gear it is lost as well.
-                level -= step.lost.volts();
-                Step { label: named(&step.name), volts: level, tone: Tone::Calm }
-            }).collect();
-            details #voltage-profile {
-                summary { "Voltage on the way" }
-                div.chart.wide tabindex="0" role="region" aria-label="Voltage on the way" {
-                    (PreEscaped(profile(&Profile {
-                        title: format!("From the battery to {} and back", gear.label),
-                        start_volts: first,
-                        steps,
-                        limit_volts: lost_limit.map(|lost| first - lost),
-                    }, Css::OnPage)))
-                }
-                p.hint { "Every step is voltage lost in one part; the last level is what is left between the terminals of " (gear.label) ", now " (view.show(wainwright_units::Voltage::from_volts(level_of(&path, first)))) "." }
-            }
+        @if let Some(gear) = own.find(|gear| matches!(gear.role, Role::Load | Role::Inverter)) {
+            (super::way::way(view, asked, gear, None))
         }
     }
-}
-
-fn level_of(path: &[wainwright_analysis::PathStep], first: f64) -> f64 {
-    path.iter()
-        .fold(first, |level, step| level - step.lost.volts())
 }

@@ -4,18 +4,25 @@
 use super::{Asked, Selected, gear, wire};
 use crate::views::working::WorkingView;
 use crate::web::form;
-use crate::web::html::finding;
-use crate::web::html::finding::label;
+use crate::web::html::finding::{self, label};
+use crate::web::html::fix::first_fix;
 use crate::web::html::working::working;
+use crate::web::html::{care, loose};
 use crate::web::view::View;
 use maud::{Markup, html};
 use wainwright_analysis::Ask;
-use wainwright_rules::{Finding, Subject};
+use wainwright_rules::{Finding, Severity, Subject};
 
-/// The panel.
+/// Lists up to this length are open from the start.
+const FEW: usize = 12;
+
+/// The panel: beside the drawing while something is selected, else below it.
 pub fn panel(view: &View, asked: &Asked) -> Markup {
     html! {
-        aside.panel #panel tabindex="-1" data-region aria-label="What is selected" {
+        aside.panel.{ @if asked.selected.is_some() { "chosen" } @else { "idle" } } #panel tabindex="-1" data-region aria-label="What is selected" {
+            @if asked.selected.is_some() {
+                a.close.button href=(address_of(view, None)) data-live aria-label="Close this panel" { "Close" }
+            }
             @match &asked.selected {
                 Some(Selected::Wire(id)) => (of_wire(view, asked, id)),
                 Some(Selected::Item(id)) => (of_item(view, asked, id)),
@@ -28,31 +35,41 @@ pub fn panel(view: &View, asked: &Asked) -> Markup {
 fn nothing(view: &View) -> Markup {
     let project = &view.study().project;
     html! {
-        h2 { "Nothing selected" }
-        p { "Pick a wire or a piece of gear in the drawing, or here:" }
-        details open {
-            summary { "Gear" }
-            ul.plain.pick { @for id in project.items.ids() { li { (link(view, "item", id.as_str())) } } }
-        }
-        details {
-            summary { "Wires" }
-            ul.plain.pick { @for id in project.wires.ids() { li { (link(view, "wire", id.as_str())) } } }
-        }
+        h2 { "All gear and wires" }
         p.row {
             a.button href="/add/item" { "Add gear" }
             a.button href="/add/wire" { "Add a wire" }
+        }
+        details #all-gear open[project.items.len() <= FEW] {
+            summary { "Gear (" (project.items.len()) ")" }
+            ul.plain.pick { @for id in project.items.ids() { li { (link(view, "item", id.as_str())) } } }
+        }
+        details #all-wires open[project.wires.len() <= FEW] {
+            summary { "Wires (" (project.wires.len()) ")" }
+            ul.plain.pick { @for id in project.wires.ids() { li { (link(view, "wire", id.as_str())) } } }
         }
     }
 }
 
 /// A link that selects something and leaves everything else as it is.
 pub fn link(view: &View, element: &str, id: &str) -> Markup {
-    html! { a href=(address(view, element, id)) data-select={ (element) "." (id) } { (label(view, element, id)) } }
+    link_as(view, element, id, &label(view, element, id))
 }
 
-/// The address that selects something and leaves everything else as it is.
-pub fn address(view: &View, element: &str, id: &str) -> String {
-    let kept = view.query.0.iter().filter(|(name, _)| name != "select");
+/// The same under other words.
+pub fn link_as(view: &View, element: &str, id: &str, words: &str) -> Markup {
+    let key = format!("{element}.{id}");
+    html! { a href=(address_of(view, Some(&key))) data-select=(key) { (words) } }
+}
+
+/// The address that selects something, or nothing, and leaves everything else
+/// as it is.
+fn address_of(view: &View, key: Option<&str>) -> String {
+    let kept = view
+        .query
+        .0
+        .iter()
+        .filter(|(name, _)| !matches!(name.as_str(), "select" | "new"));
     let kept = kept.map(|(name, value)| {
         format!(
             "&{}={}",
@@ -60,10 +77,30 @@ pub fn address(view: &View, element: &str, id: &str) -> String {
             crate::web::html::encoded(value)
         )
     });
-    format!(
-        "/wiring?select={element}.{id}{}#panel",
-        kept.collect::<String>()
-    )
+    let kept: String = kept.collect();
+    match key {
+        Some(key) => format!("/wiring?select={key}{kept}#panel"),
+        None => format!("/wiring?{}", kept.trim_start_matches('&')),
+    }
+}
+
+/// What comes after something was added.
+fn added(view: &View, element: &str, id: &str) -> Markup {
+    let item = (element == "item").then_some(id);
+    html! {
+        @if view.query.has("new") {
+            div.added role="status" {
+                p { strong { "Added." } " What is next?" }
+                @if let Some(id) = item { (loose::of_item(view, id)) }
+                (loose::loose_ends(view, item))
+                p.row {
+                    a.button href="/add/item" { "Add more gear" }
+                    a.button href="/add/wire" { "Add a wire" }
+                    a.button href="/" { "See how it stands" }
+                }
+            }
+        }
+    }
 }
 
 fn of_wire(view: &View, asked: &Asked, id: &str) -> Markup {
@@ -72,9 +109,11 @@ fn of_wire(view: &View, asked: &Asked, id: &str) -> Markup {
     };
     html! {
         h2 #selected data-wire=(id) { "Wire " (found.label) }
+        (added(view, "wire", id))
         (wire::numbers(view, asked, found))
         (findings(view, |subject| matches!(subject, Subject::Wire(other) if other == &found.id)))
         (wire::guards(view, asked, found))
+        (super::way::of_wire(view, asked, found))
         (super::short::of_wire(view, asked, found))
         (wire::workings(asked, found))
         (edit(view, "wire", id))
@@ -93,11 +132,13 @@ fn of_item(view: &View, asked: &Asked, id: &str) -> Markup {
     };
     html! {
         h2 #selected data-item=(id) { (label(view, "item", id)) }
+        (added(view, "item", id))
         (gear::numbers(view, asked, id, item))
         (findings(view, here))
         (gear::wires(view, asked, id))
+        (gear::way_to(view, asked, id))
         (super::short::of_item(view, asked, id))
-        (gear::workings(view, asked, id))
+        (gear::workings(asked, id))
         (edit(view, "item", id))
     }
 }
@@ -111,6 +152,7 @@ fn gone(view: &View, element: &str, id: &str) -> Markup {
     html! {
         @if there {
             h2 #selected { (label(view, element, id)) }
+            (added(view, element, id))
             p { "It is in the file, but something it needs is missing, so it is left out of the study." }
             (edit(view, element, id))
         } @else {
@@ -130,8 +172,19 @@ fn findings(view: &View, is_here: impl Fn(&Subject) -> bool) -> Markup {
             @if found.is_empty() {
                 p.good { "Nothing is wrong with it." }
             } @else {
-                ul.plain { @for found in found { (finding::line(found)) } }
+                ul.plain { @for found in &found { (finding::line(found)) } }
+                (worst_fix(view, found.first().copied()))
             }
+        }
+    }
+}
+
+/// What mends the worst of them, to be applied here.
+fn worst_fix(view: &View, finding: Option<&Finding>) -> Markup {
+    html! {
+        @if let Some(finding) = finding.filter(|finding| finding.severity <= Severity::Warning) {
+            (first_fix(view, &finding.key(), finding))
+            (care())
         }
     }
 }

@@ -6,11 +6,13 @@ use super::panel;
 use crate::views::basis::BasisView;
 use crate::views::state::state_label;
 use crate::web::html::bar::{bar, share_bar};
+use crate::web::html::count;
 use crate::web::schematic::run_words;
 use crate::web::view::{View, marked};
 use maud::{Markup, html};
 use wainwright_analysis::Ask;
 use wainwright_analysis::result::{Guard, WireInState, WireResult};
+use wainwright_model::Kind;
 
 /// What it is and what it carries.
 pub fn numbers(view: &View, asked: &Asked, wire: &WireResult) -> Markup {
@@ -93,18 +95,40 @@ fn everywhere(view: &View, asked: &Asked, wire: &WireResult) -> Markup {
     }
 }
 
-/// What protects it against each source.
+/// What protects it against each source. A source that limits its own
+/// current needs less, so it stands behind the others.
 pub fn guards(view: &View, asked: &Asked, wire: &WireResult) -> Markup {
+    let (limited, strong): (Vec<_>, Vec<_>) = wire
+        .guards
+        .iter()
+        .partition(|guard| limits_itself(view, guard));
     html! {
         section {
             h3 { "What protects it" }
             @if wire.guards.is_empty() {
                 p { "No source feeds it towards this side, so nothing has to." }
-            } @else {
-                ul.plain { @for guard in &wire.guards { (draw(view, asked, wire, guard)) } }
+            }
+            @if !strong.is_empty() {
+                ul.plain { @for guard in strong { (draw(view, asked, wire, guard)) } }
+            } @else if !limited.is_empty() {
+                p { "Only sources that limit their own current feed it." }
+            }
+            @if !limited.is_empty() {
+                details #limited-sources {
+                    summary { (count(limited.len(), "source", "sources")) " that limit their own current" }
+                    ul.plain { @for guard in limited { (draw(view, asked, wire, guard)) } }
+                }
             }
         }
     }
+}
+
+/// Whether the source gives only so much by its own making; batteries and
+/// tow vehicles give whatever a short circuit draws.
+pub fn limits_itself(view: &View, guard: &Guard) -> bool {
+    let source = view.study().project.items.get(guard.source.as_str());
+    let kind = source.map(|item| item.spec.kind());
+    !matches!(kind, Some(Kind::Battery | Kind::VehicleSupply))
 }
 
 fn draw(view: &View, asked: &Asked, wire: &WireResult, guard: &Guard) -> Markup {
@@ -116,7 +140,7 @@ fn draw(view: &View, asked: &Asked, wire: &WireResult, guard: &Guard) -> Markup 
             "Against " (panel::link(view, "item", guard.source.as_str())) ": "
             @match device {
                 Some(device) => {
-                    b { (device.label) ", " (view.show(device.rating.value)) }
+                    (panel::link_as(view, "item", device.item.as_str(), &format!("{}, {}", device.label, view.show(device.rating.value))))
                     @if let Some(overload) = &guard.overload {
                         ". At a slow overload the metal comes to "
                         @let hot = overload.slow_region.celsius() > wire.limit.celsius();
@@ -126,7 +150,8 @@ fn draw(view: &View, asked: &Asked, wire: &WireResult, guard: &Guard) -> Markup 
                 },
                 None => {
                     @match guard.self_limited {
-                        Some(amps) => { "no fuse; the source gives no more than " b { (view.show(amps)) } },
+                        Some(amps) if limits_itself(view, guard) => { "no fuse; the source gives no more than " b { (view.show(amps)) } },
+                        Some(amps) => { "the fuses of the gear behind it let through no more than " b { (view.show(amps)) } },
                         None => { b { "no fuse" } },
                     }
                     @if let Some(length) = guard.bare_length { ", " (view.show(length)) " of wire without one" }
