@@ -260,8 +260,16 @@ fn a_netlist_of_a_state_is_solved_alike_by_a_circuit_simulator() {
     for (name, volts) in said {
         let line = simulated.lines().find(|line| line.starts_with(&name));
         let theirs = line.and_then(|line| line.split_once(" = "));
-        let theirs: f64 = theirs.expect("every node is printed").1.trim().parse().expect("a number");
-        assert!((theirs - volts).abs() < 1e-6, "{name}: {volts} against {theirs}");
+        let theirs: f64 = theirs
+            .expect("every node is printed")
+            .1
+            .trim()
+            .parse()
+            .expect("a number");
+        assert!(
+            (theirs - volts).abs() < 1e-6,
+            "{name}: {volts} against {theirs}"
+        );
         compared += 1;
     }
     assert!(compared >= 4, "only {compared} nodes");

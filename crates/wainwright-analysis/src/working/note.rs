@@ -71,7 +71,11 @@ impl Notebook {
     fn shown<Q: Quantity>(&self, value: Q) -> String {
         let metric = value.show(System::Metric);
         let own = value.show(self.system);
-        if own == metric { metric } else { format!("{metric} ({own})") }
+        if own == metric {
+            metric
+        } else {
+            format!("{metric} ({own})")
+        }
     }
 
     /// An input with its basis.

@@ -21,10 +21,17 @@ pub fn run(args: &NetlistArgs, out: &mut Out) -> Result<Status, Trouble> {
     out.line(netlist.text.trim_end());
     for (node, volts) in netlist.node_volts.iter().enumerate() {
         let Some(volts) = volts else { continue };
-        let names = study.assessment.nodes.get(node).map_or(String::new(), |node| {
-            let names = node.terminals.iter().map(|(item, terminal)| format!("{item}.{terminal}"));
-            names.collect::<Vec<_>>().join(" ")
-        });
+        let names = study
+            .assessment
+            .nodes
+            .get(node)
+            .map_or(String::new(), |node| {
+                let names = node
+                    .terminals
+                    .iter()
+                    .map(|(item, terminal)| format!("{item}.{terminal}"));
+                names.collect::<Vec<_>>().join(" ")
+            });
         out.line(format!("* n{node} {:.9} V {names}", volts.volts()));
     }
     Ok(Status::Done)
