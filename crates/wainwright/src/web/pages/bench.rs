@@ -1,103 +1,18 @@
 //! One wire or one joint tried without a project. Not here: the computation.
 
+mod asks;
 mod result;
 
 use crate::web::html::shell::{Page, Tab};
 use crate::web::schematic::run_words;
 use crate::web::view::{Query, View};
+use asks::{Ask, JOINT, RUNS, WIRE};
 use axum::response::Response;
 use maud::{Markup, html};
 use result::{joint_result, problem_words, wire_result};
 use wainwright_analysis::quick::{self, WireQuestion};
 use wainwright_analysis::result::Run;
 use wainwright_units::{Quantity, QuantityError, System, WireSize};
-
-/// Where a wire can run, as in the file.
-const RUNS: [(&str, Run); 5] = [
-    ("open", Run::Open),
-    ("bundle", Run::Bundle),
-    ("foam", Run::Foam),
-    ("cavity", Run::Cavity),
-    ("conduit", Run::Conduit),
-];
-
-/// One input with its name, label, example and what stands in it at first.
-struct Ask {
-    name: &'static str,
-    label: &'static str,
-    hint: &'static str,
-    usual: &'static str,
-    usual_metric: &'static str,
-}
-
-const WIRE: [Ask; 7] = [
-    Ask {
-        name: "size",
-        label: "Size",
-        hint: "10 AWG, 10 SAE or 6 mm2",
-        usual: "12 AWG",
-        usual_metric: "4 mm2",
-    },
-    Ask {
-        name: "length",
-        label: "Length, one way",
-        hint: "12 ft, 3.5 m",
-        usual: "12 ft",
-        usual_metric: "4 m",
-    },
-    Ask {
-        name: "current",
-        label: "Current",
-        hint: "15 A",
-        usual: "15 A",
-        usual_metric: "15 A",
-    },
-    Ask {
-        name: "insulation",
-        label: "Insulation",
-        hint: "gpt, gxl, boat-105, thwn …",
-        usual: "gxl",
-        usual_metric: "gxl",
-    },
-    Ask {
-        name: "bundle",
-        label: "Loaded wires side by side",
-        hint: "this one counted",
-        usual: "1",
-        usual_metric: "1",
-    },
-    Ask {
-        name: "volts",
-        label: "System voltage",
-        hint: "12.8 V",
-        usual: "12.8 V",
-        usual_metric: "12.8 V",
-    },
-    Ask {
-        name: "air",
-        label: "Air around it, if known",
-        hint: "104 °F, 40 °C",
-        usual: "",
-        usual_metric: "",
-    },
-];
-
-const JOINT: [Ask; 2] = [
-    Ask {
-        name: "resistance",
-        label: "Resistance of the joint",
-        hint: "2 mohm",
-        usual: "2 mohm",
-        usual_metric: "2 mohm",
-    },
-    Ask {
-        name: "through",
-        label: "Current through it",
-        hint: "30 A",
-        usual: "30 A",
-        usual_metric: "30 A",
-    },
-];
 
 /// The page.
 pub async fn page(view: View) -> Response {
