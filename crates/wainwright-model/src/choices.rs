@@ -107,6 +107,156 @@ choices! {
         /// European Union.
         Eu = "EU",
     }
+
+    /// A side of the trailer, or of a thing in it.
+    Side {
+        /// Towards the tow vehicle.
+        Front = "front",
+        /// Away from the tow vehicle.
+        Rear = "rear",
+        /// Left, seen facing forwards.
+        Left = "left",
+        /// Right, seen facing forwards.
+        Right = "right",
+        /// Up: the roof.
+        Roof = "roof",
+        /// Down: the floor.
+        Floor = "floor",
+    }
+
+    /// How a thing is fastened.
+    Hold {
+        /// Bolts right through, with nuts or threaded inserts in metal.
+        Bolted = "bolted",
+        /// Lag screws.
+        Lagged = "lagged",
+        /// Wood screws.
+        Screwed = "screwed",
+        /// Straps.
+        Strapped = "strapped",
+        /// Nothing holds it but its weight.
+        Loose = "loose",
+    }
+
+    /// What a fastener goes into.
+    Ground {
+        /// The metal frame.
+        Frame = "frame",
+        /// Plywood.
+        Plywood = "plywood",
+        /// Wood of a conifer.
+        Softwood = "softwood",
+        /// Wood of a broad-leaved tree.
+        Hardwood = "hardwood",
+    }
+
+    /// What a tank holds.
+    Holds {
+        /// Water for use.
+        Fresh = "fresh",
+        /// Water that was used.
+        Grey = "grey",
+        /// Waste of a toilet.
+        Black = "black",
+        /// Fuel.
+        Fuel = "fuel",
+    }
+
+    /// How the axles are hung.
+    Suspension {
+        /// One axle.
+        Single = "single",
+        /// Several axles that share their load by a lever, as leaf springs with an equaliser do.
+        Equalised = "equalised",
+        /// Several axles, each on its own springs.
+        Independent = "independent",
+    }
+
+    /// Whose advice on the share of the tongue is followed.
+    TongueAdvice {
+        /// United States.
+        Us = "US",
+        /// European Union.
+        Eu = "EU",
+        /// United Kingdom.
+        Uk = "UK",
+        /// Australia.
+        Au = "AU",
+    }
+
+    /// What accelerations things are held against.
+    HoldAgainst {
+        /// Driving, by the rule for lorries.
+        Road = "road",
+        /// Driving, by the rule for light vans.
+        Van = "van",
+        /// The rule for batteries in boats.
+        Boat = "boat",
+        /// Three times its weight, in every direction.
+        ThreeG = "three-g",
+    }
+
+    /// How an opening in a wall opens.
+    Swing {
+        /// Outwards on hinges.
+        Out = "out",
+        /// Inwards on hinges.
+        In = "in",
+        /// Sliding along the wall.
+        Slides = "slides",
+        /// A ramp that folds down.
+        Ramp = "ramp",
+        /// Not at all.
+        Fixed = "fixed",
+    }
+
+    /// Standard that the colours of conductors follow.
+    ColourStandard {
+        /// American boats: red, yellow, green.
+        AbycE11 = "abyc-e-11",
+        /// Small craft: red, black or yellow.
+        Iso10133 = "iso-10133",
+        /// Electrical installations: red, white or as marked.
+        Iec60445 = "iec-60445",
+    }
+
+    /// What is kept in the shed or sold in a shop.
+    Goods {
+        /// Wire.
+        Wire = "wire",
+        /// Fuses.
+        Fuse = "fuse",
+        /// Ring terminals.
+        Lug = "lug",
+        /// Planks and battens.
+        Plank = "plank",
+        /// Sheets.
+        Sheet = "sheet",
+        /// Foam boards.
+        Foam = "foam",
+        /// Anything else.
+        Other = "other",
+    }
+
+    /// How a weight was taken.
+    WeighedBy {
+        /// A scale under the coupler.
+        Tongue = "tongue",
+        /// A beam across a bathroom scale, under the coupler.
+        Beam = "beam",
+        /// A scale under the jack.
+        Jack = "jack",
+        /// A scale under all wheels, coupled or not.
+        Axle = "axle",
+        /// A scale under the left wheels.
+        LeftWheels = "left-wheels",
+        /// A scale under the right wheels.
+        RightWheels = "right-wheels",
+        /// The whole trailer, uncoupled.
+        Whole = "whole",
+        /// Axle by axle on a public scale, with the trailer and without it.
+        PublicScale = "public-scale",
+    }
 }
 
 impl From<UnitSystem> for System {

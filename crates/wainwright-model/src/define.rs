@@ -35,6 +35,7 @@ macro_rules! element {
                 }, )*
             ];
 
+            #[allow(unused_variables, reason = "some kinds have no field of their own")]
             pub(crate) fn take(fields: &mut $crate::read::fields::Fields<'_, '_>) -> Self {
                 Self { $( $field: fields.take::<$Type>(
                     stringify!($field),
@@ -44,12 +45,13 @@ macro_rules! element {
 
             /// These fields, and those of `base` where this one has none.
             #[must_use]
+            #[allow(unused_variables, reason = "some kinds have no field of their own")]
             pub fn or(self, base: Self) -> Self {
                 Self { $( $field: self.$field.or(base.$field), )* $( $at: self.$at, )? }
             }
 
             /// Calls `change` with the place of every field that is given.
-            #[allow(dead_code, reason = "only parts are laid under items")]
+            #[allow(dead_code, unused_variables, unused_mut, reason = "only parts are laid under items, and some kinds have no field")]
             pub(crate) fn each_place(&mut self, mut change: impl FnMut(&mut $crate::place::Place)) {
                 $( if let Some(given) = &mut self.$field { change(&mut given.at); } )*
             }

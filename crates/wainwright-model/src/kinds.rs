@@ -3,11 +3,16 @@
 //! Here: the fields an item can have, by kind, and what is common to all. Not here: terminals (`terminals`), the
 //! joining of an item with its part (`read`), usual values for what is not given (the analysis).
 
-use crate::choices::{Chemistry, FuseFamily, Reset, SwitchStyle, Tracking};
+use crate::choices::{
+    Chemistry, FuseFamily, Ground, Hold, Holds, Reset, Side, SwitchStyle, Tracking,
+};
 use crate::define::{element, kinds};
 use crate::schema::{FieldSpec, Target, ValueKind};
+use crate::spot::{Extent, Spot};
 use crate::value::FieldValue;
-use wainwright_units::{Charge, Current, Duration, Power, Ratio, Resistance, Voltage};
+use wainwright_units::{
+    Charge, Current, Duration, Force, Length, Mass, Power, Ratio, Resistance, Voltage, Volume,
+};
 
 /// One item kind in the table [`KINDS`].
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -37,6 +42,7 @@ const EFFICIENCY: ValueKind = Ratio::KIND.within(0.1, 1.0, &["90 %", "0.9"]);
 const VOLTS: ValueKind = Voltage::KIND.positive();
 const AMPS: ValueKind = Current::KIND.positive();
 const WATTS: ValueKind = Power::KIND.positive();
+const FASTENERS: ValueKind = ValueKind::Integer { low: 1, high: 200 };
 const OHMS: ValueKind = Resistance::KIND.positive();
 
 element! {
@@ -68,6 +74,36 @@ element! {
         supplied: bool,
         /// Where its figures come from: nameplate, sheet, measurement.
         source: String,
+    }
+}
+
+element! {
+    /// The thing as a body: how heavy, how large, where, and how it is held.
+    Body {
+        /// Its mass; of a tank, its mass when it is empty.
+        mass: Mass,
+        /// Its size as it stands: along the trailer, across it, up.
+        size: Extent,
+        /// Where its front left lower corner is: from the front wall, from the left wall, above the floor.
+        spot: Spot,
+        /// The side its front, its doors or its terminals face.
+        faces: Side,
+        /// Free room it needs before its front, for a door, a hand or air.
+        clear: Length,
+        /// Whether a search for a better layout must leave it where it is.
+        stays: bool,
+        /// How it is fastened.
+        held: Hold,
+        /// Number of fasteners or straps.
+        held_count: u32 = FASTENERS,
+        /// Diameter of each fastener.
+        held_size: Length = Length::KIND.positive(),
+        /// What the fasteners go into.
+        held_into: Ground,
+        /// Length of thread in the wood, or thickness of the plywood.
+        held_depth: Length = Length::KIND.positive(),
+        /// Working load of each strap.
+        strap_rating: Force,
     }
 }
 
@@ -289,4 +325,24 @@ kinds! {
         /// Resistance of the joint.
         resistance: Resistance,
     }
+
+    /// A tank for water, waste or fuel.
+    Tank = "tank" {
+        /// What it holds.
+        holds: Holds,
+        /// How much it holds when full.
+        capacity: Volume,
+    }
+
+    /// A bed, a bench, a kitchen, a shelf: anything built in that is not wired.
+    Furniture = "furniture" {}
+
+    /// Something carried: food, clothes, tools, gas.
+    Cargo = "cargo" {
+        /// What is left of its mass at the end of a trip; the same as at the start when nothing is said.
+        mass_end: Mass,
+    }
+
+    /// Somebody who is aboard when the trailer is parked.
+    Person = "person" {}
 }

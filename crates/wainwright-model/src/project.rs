@@ -2,8 +2,10 @@
 //!
 //! Not here: reading it from text (`read`), changing it (`edit`); a project is never changed in place.
 
-use crate::elements::{Head, Limits, State, Trailer, Wire};
-use crate::kinds::{Kind, Spec};
+use crate::elements::{
+    Head, Limits, Opening, State, Stock, Towing, Trailer, Trunk, Vehicle, Weighing, Wire,
+};
+use crate::kinds::{Body, Kind, Spec};
 use crate::place::{Field, Place, Table};
 
 /// One trailer as decided and measured so far. Every id in it is legal; a reference may still point at nothing,
@@ -16,16 +18,28 @@ pub struct Project {
     pub head: Head,
     /// The bare trailer.
     pub trailer: Trailer,
+    /// The tow vehicle.
+    pub vehicle: Vehicle,
+    /// How it is driven.
+    pub towing: Towing,
     /// Limits that replace those of the rule profile.
     pub limits: Limits,
     /// Parts of one's own.
     pub parts: Table<Part>,
     /// Things in the trailer.
     pub items: Table<Item>,
+    /// Doors, windows, vents.
+    pub openings: Table<Opening>,
+    /// Ways where wires may run.
+    pub trunks: Table<Trunk>,
     /// Conductors.
     pub wires: Table<Wire>,
     /// Situations to compute.
     pub states: Table<State>,
+    /// What is in the shed, and prices.
+    pub stock: Table<Stock>,
+    /// Weights that were taken.
+    pub weighings: Table<Weighing>,
 }
 
 /// A thing in the trailer.
@@ -41,6 +55,8 @@ pub struct Item {
     pub note: Field<String>,
     /// Whether it came with the gear.
     pub supplied: Field<bool>,
+    /// How heavy, how large, where, and how it is held; those of the part filled in.
+    pub body: Body,
     /// Its fields, those of the part filled in; the origin of each tells which.
     pub spec: Spec,
     /// Where its table begins.
@@ -60,6 +76,8 @@ pub struct Part {
     pub supplied: Field<bool>,
     /// Where its figures come from.
     pub source: Field<String>,
+    /// How heavy and how large.
+    pub body: Body,
     /// Its fields.
     pub spec: Spec,
     /// Where its table begins.

@@ -10,6 +10,16 @@ const USUAL_WAYS: u32 = 12;
 /// Terminals of a splice.
 const SPLICE_WAYS: u32 = 9;
 
+impl Kind {
+    /// Whether wires can end at it. Tanks, furniture, cargo and people only have a place and a mass.
+    pub const fn is_wired(self) -> bool {
+        !matches!(
+            self,
+            Self::Tank | Self::Furniture | Self::Cargo | Self::Person
+        )
+    }
+}
+
 impl Spec {
     /// Terminals by name, in the order a form lists them. A frame takes any name and lists none; where the number
     /// of ways is not given, twelve are listed and any number is accepted by [`Spec::has_terminal`].
@@ -39,7 +49,12 @@ impl Spec {
                 .flat_map(|way| [format!("in{way}"), format!("out{way}")])
                 .collect(),
             Kind::Splice => (1..=SPLICE_WAYS).map(|way| way.to_string()).collect(),
-            Kind::Frame | Kind::Unknown => Vec::new(),
+            Kind::Frame
+            | Kind::Tank
+            | Kind::Furniture
+            | Kind::Cargo
+            | Kind::Person
+            | Kind::Unknown => Vec::new(),
         }
     }
 
@@ -48,6 +63,7 @@ impl Spec {
         let ways = self.ways().unwrap_or(MOST_WAYS);
         match self.kind() {
             Kind::Frame | Kind::Unknown => true,
+            kind if !kind.is_wired() => false,
             Kind::BusBar => is_way(terminal, ways),
             Kind::FuseBlock => terminal == "in" || is_way(terminal, ways),
             Kind::SwitchBank => ["in", "out"].iter().any(|side| {

@@ -4,8 +4,8 @@ use crate::definition::Definition;
 use crate::quantity::Quantity;
 use crate::{
     Angle, Area, Charge, CrossSection, Current, Duration, Energy, Force, Length, LineHeat,
-    LineResistance, Mass, Power, Ratio, Resistance, Temperature, TemperatureDifference,
-    ThermalConductivity, ThermalResistivity, Torque, Voltage, Volume,
+    LineResistance, Mass, Power, Ratio, Resistance, Speed, Stiffness, Temperature,
+    TemperatureDifference, ThermalConductivity, ThermalResistivity, Torque, Voltage, Volume,
 };
 
 const fn entry<Q: Quantity>() -> (&'static str, &'static Definition) {
@@ -30,6 +30,8 @@ pub(crate) static CATALOGUE: &[(&str, &Definition)] = &[
     entry::<Area>(),
     entry::<Force>(),
     entry::<Torque>(),
+    entry::<Speed>(),
+    entry::<Stiffness>(),
     entry::<Angle>(),
     entry::<TemperatureDifference>(),
     entry::<LineResistance>(),

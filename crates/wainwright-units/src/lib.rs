@@ -44,7 +44,7 @@ pub use electrical::{
 pub use error::QuantityError;
 pub use general::{Duration, Ratio};
 pub use geometry::{Angle, Area, Length, Volume};
-pub use mechanical::{Force, Mass, Torque};
+pub use mechanical::{Force, Mass, Speed, Stiffness, Torque};
 pub use quantity::Quantity;
 pub use thermal::{
     LineHeat, Temperature, TemperatureDifference, ThermalConductivity, ThermalResistivity,

@@ -1,4 +1,4 @@
-//! Mass, force and torque.
+//! Mass, force, torque, stiffness and speed.
 
 use crate::definition::{Definition, Refused, Show, Step, Unit};
 use crate::quantity::{accessors, linear, quantity};
@@ -19,8 +19,24 @@ quantity! {
     legal 0.0 to 10_000.0, examples ["2 N·m", "18 in-lb", "12 ft-lb"], TORQUE
 }
 
-linear!(Mass, Force, Torque);
+quantity! {
+    /// Stiffness of a spring. Base unit newton per metre [N/m].
+    Stiffness, "stiffness", from_newtons_per_metre, newtons_per_metre, "newtons per metre",
+    legal 0.0 to 10_000_000.0, examples ["150 N/mm", "850 lbf/in"], STIFFNESS
+}
+quantity! {
+    /// Speed along the road. Base unit metre per second [m/s].
+    Speed, "speed", from_metres_per_second, metres_per_second, "metres per second",
+    legal 0.0 to 100.0, examples ["60 mph", "90 km/h"], SPEED
+}
 
+linear!(Mass, Force, Torque, Stiffness, Speed);
+
+accessors! {
+    Speed:
+    from_kilometres_per_hour, kilometres_per_hour, "kilometres per hour", 1.0, 3.6;
+    from_miles_per_hour, miles_per_hour, "miles per hour", 0.447_04, 1.0;
+}
 accessors! { Mass: from_pounds, pounds, "pounds", 0.453_592_37, 1.0; }
 
 /// Inch pound-force [N·m]: 0.0254 m · 0.45359237 kg · 9.80665 m/s².
@@ -121,3 +137,24 @@ static TORQUE: Definition = Definition::same_in_both(
     ],
     TORQUE_STEPS,
 );
+
+static STIFFNESS: Definition = Definition::same_in_both(
+    &[
+        Unit::new(&["N/mm", "kN/m"], 1000.0, 1.0),
+        Unit::new(&["N/m"], 1.0, 1.0),
+        Unit::new(&["lbf/in", "lb/in"], NEWTONS_PER_POUND, 0.0254),
+    ],
+    &[Step::digits(0.0, "N/mm", 4)],
+);
+
+static SPEED: Definition = Definition {
+    units: &[
+        Unit::new(&["km/h", "kph", "kmh"], 1.0, 3.6),
+        Unit::new(&["mph", "mi/h"], 0.447_04, 1.0),
+        Unit::new(&["m/s"], 1.0, 1.0),
+    ],
+    refused: &[],
+    bare_up_to: None,
+    us: Show::Steps(&[Step::digits(0.0, "mph", 3)]),
+    metric: Show::Steps(&[Step::digits(0.0, "km/h", 3)]),
+};

@@ -109,7 +109,13 @@ fn add_one(lowering: &mut Lowering<'_>) {
         Spec::Switch(spec) => protection::switch(lowering, spec),
         Spec::SwitchBank(spec) => protection::bank(lowering, spec),
         Spec::Shunt(spec) => protection::shunt(lowering, spec),
-        Spec::BusBar(_) | Spec::Frame(_) | Spec::Splice(_) => {}
+        Spec::BusBar(_)
+        | Spec::Frame(_)
+        | Spec::Splice(_)
+        | Spec::Tank(_)
+        | Spec::Furniture(_)
+        | Spec::Cargo(_)
+        | Spec::Person(_) => {}
         Spec::Unknown => {
             let id = lowering.id.as_str();
             lowering.notes.lack(&["item", id, "kind"], Wanted::Kind);

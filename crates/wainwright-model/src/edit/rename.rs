@@ -89,6 +89,7 @@ fn reference_splices(
         "part" => Target::Part,
         "item" => Target::Item,
         "wire" => Target::Wire,
+        "trunk" => Target::Trunk,
         _ => return Ok(Vec::new()),
     };
     let tree = Tree::new(&outline.script, &mut Vec::new());

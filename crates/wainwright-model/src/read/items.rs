@@ -4,7 +4,7 @@
 
 use super::fields::Fields;
 use super::{Catalogue, Reader};
-use crate::kinds::{ItemHead, KINDS, Kind, PartHead, Spec};
+use crate::kinds::{Body, ItemHead, KINDS, Kind, PartHead, Spec};
 use crate::place::{Field, Given, Id, Origin, Place, Table};
 use crate::problem::{Complaint, ProblemSeverity};
 use crate::project::{Item, Part};
@@ -15,6 +15,7 @@ pub(super) fn parts(reader: &mut Reader<'_>) -> Table<Part> {
     reader.keyed("part", |fields| {
         let head = PartHead::take(fields);
         let kind = head.kind.as_ref().map_or(Kind::Unknown, |kind| kind.value);
+        let body = Body::take(fields);
         let spec = spec(kind, fields, PartHead::FIELDS);
         let at = fields.place();
         let PartHead {
@@ -30,6 +31,7 @@ pub(super) fn parts(reader: &mut Reader<'_>) -> Table<Part> {
             note,
             supplied,
             source,
+            body,
             spec,
             at,
         }
@@ -74,6 +76,7 @@ fn item(fields: &mut Fields<'_, '_>, parts: &Table<Part>, catalogue: &Catalogue)
         );
     }
     let kind = own_kind.unwrap_or(part_kind);
+    let body = Body::take(fields);
     let own = spec(kind, fields, ItemHead::FIELDS);
     let at = fields.place();
     let ItemHead {
@@ -89,6 +92,7 @@ fn item(fields: &mut Fields<'_, '_>, parts: &Table<Part>, catalogue: &Catalogue)
         kind,
         note,
         supplied,
+        body,
         spec: own,
         at,
     };
@@ -112,7 +116,7 @@ fn spec(kind: Kind, fields: &mut Fields<'_, '_>, head: &'static [FieldSpec]) -> 
     let spec = Spec::take(kind, fields);
     // Without a kind nothing is known about the other keys, so nothing is said about them.
     if let Some(row) = KINDS.iter().find(|row| row.kind == kind) {
-        fields.finish(&[head, row.fields]);
+        fields.finish(&[head, Body::FIELDS, row.fields]);
     } else if !fields.has("kind") && !fields.has("part") {
         fields.finish_required(head);
     }
@@ -151,8 +155,9 @@ fn error(found: String, expected: String, hint: &str) -> Complaint<'static> {
 /// The item's fields over those of its part, which get the part as their origin.
 fn over(own: Item, part: Part, part_id: &str) -> Item {
     let from_part = |at: &mut Place| at.origin = Origin::Part(part_id.to_owned());
-    let mut base = part.spec;
+    let (mut base, mut body) = (part.spec, part.body);
     base.each_place(from_part);
+    body.each_place(from_part);
     if let (Spec::Load(own), Spec::Load(base)) = (&own.spec, &mut base)
         && (own.power.is_some() || own.current.is_some() || own.resistance.is_some())
     {
@@ -164,6 +169,7 @@ fn over(own: Item, part: Part, part_id: &str) -> Item {
         kind: own.kind.or_else(|| marked(part.kind, from_part)),
         note: own.note,
         supplied: own.supplied.or_else(|| marked(part.supplied, from_part)),
+        body: own.body.or(body),
         spec: own.spec.or_same_kind(base),
         at: own.at,
     }

@@ -10,7 +10,9 @@ mod items;
 pub(crate) mod references;
 mod wires;
 
-use crate::elements::{Head, Limits, State, Trailer};
+use crate::elements::{
+    Head, Limits, Opening, State, Stock, Towing, Trailer, Trunk, Vehicle, Weighing,
+};
 use crate::place::{Id, Table};
 use crate::problem::{Complaint, Problem, ProblemSeverity, Report, did_you_mean};
 use crate::project::{Part, Project};
@@ -76,17 +78,38 @@ pub fn parse(text: &str, catalogue: &Catalogue) -> Parsed {
         version: version::read(&mut reader),
         head: reader.single("project", Head::FIELDS, Head::take),
         trailer: reader.single("trailer", Trailer::FIELDS, Trailer::take),
+        vehicle: reader.single("vehicle", Vehicle::FIELDS, Vehicle::take),
+        towing: reader.single("towing", Towing::FIELDS, Towing::take),
         limits: reader.single("limits", Limits::FIELDS, Limits::take),
         items: items::items(&mut reader, &parts, catalogue),
         parts,
+        openings: reader.keyed("opening", |fields| {
+            whole(fields, Opening::take, Opening::FIELDS)
+        }),
+        trunks: reader.keyed("trunk", |fields| whole(fields, Trunk::take, Trunk::FIELDS)),
         wires: wires::wires(&mut reader),
         states: reader.keyed("state", state),
+        stock: reader.keyed("stock", |fields| whole(fields, Stock::take, Stock::FIELDS)),
+        weighings: reader.keyed("weighing", |fields| {
+            whole(fields, Weighing::take, Weighing::FIELDS)
+        }),
     };
     references::check(&mut reader, &project, catalogue);
     Parsed {
         project,
         problems: reader.report.finish(),
     }
+}
+
+/// A row that has these fields and no others.
+fn whole<T>(
+    fields: &mut Fields<'_, '_>,
+    take: impl Fn(&mut Fields<'_, '_>) -> T,
+    specs: &'static [FieldSpec],
+) -> T {
+    let row = take(fields);
+    fields.finish(&[specs]);
+    row
 }
 
 fn state(fields: &mut Fields<'_, '_>) -> State {

@@ -221,6 +221,14 @@ fn wrong_name(
                 hint,
             )
         }),
+        Target::Trunk => (!project.trunks.contains(name)).then(|| {
+            let hint = did_you_mean(name, project.trunks.ids().map(Id::as_str).take(search));
+            Wrong::new(
+                format!("the trunk `{name}`"),
+                "a trunk of this file".into(),
+                hint,
+            )
+        }),
         Target::Item => match project.items.get(name) {
             None => {
                 let hint = did_you_mean(name, project.items.ids().map(Id::as_str).take(search));
@@ -248,6 +256,8 @@ fn unfit(field: &str, name: &str, kind: Kind) -> Option<Wrong> {
             ],
             "a charger or what feeds one",
         ),
+        "full" => (&[Kind::Tank], "a tank"),
+        "aboard" => return None,
         _ => (
             &[Kind::Load, Kind::Inverter, Kind::Outlet],
             "a load, an inverter or an outlet",

@@ -6,6 +6,7 @@
 use super::{ELEMENTS, ElementSpec, FieldSpec, Target, VERSION_KEY, ValueKind};
 use crate::kinds::{KINDS, KindSpec};
 use crate::place::LONGEST_ID;
+use crate::spot::{Extent, Spot};
 use crate::version::CURRENT_VERSION;
 use serde_json::{Map, Value, json};
 
@@ -148,6 +149,21 @@ fn value(kind: &ValueKind) -> Value {
         ValueKind::Integer { low, high } => {
             json!({ "type": "integer", "minimum": low, "maximum": high })
         }
+        ValueKind::Number { low, high } => {
+            json!({ "type": "number", "minimum": low, "maximum": high })
+        }
+        ValueKind::Spot => json!({
+            "type": "string",
+            "pattern": HAS_A_FIGURE,
+            "examples": Spot::EXAMPLES,
+            "$comment": "from the front wall, from the left wall, above the floor",
+        }),
+        ValueKind::Extent => json!({
+            "type": "string",
+            "pattern": HAS_A_FIGURE,
+            "examples": Extent::EXAMPLES,
+            "$comment": "along the trailer x across it x up",
+        }),
         ValueKind::Quantity {
             name,
             low,
@@ -180,6 +196,7 @@ fn value(kind: &ValueKind) -> Value {
                 Target::Part => "id of a part",
                 Target::Item => "id of an item",
                 Target::Wire => "id of a wire",
+                Target::Trunk => "id of a trunk",
             },
         }),
         ValueKind::Terminal => json!({

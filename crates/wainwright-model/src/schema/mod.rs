@@ -7,8 +7,10 @@ mod json;
 
 pub use json::json_schema;
 
-use crate::elements::{Head, Limits, State, Trailer, Wire};
-use crate::kinds::{ItemHead, KINDS, PartHead};
+use crate::elements::{
+    Head, Limits, Opening, State, Stock, Towing, Trailer, Trunk, Vehicle, Weighing, Wire,
+};
+use crate::kinds::{Body, ItemHead, KINDS, PartHead};
 
 /// What a field takes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -23,6 +25,13 @@ pub enum ValueKind {
         low: i64,
         /// Highest.
         high: i64,
+    },
+    /// A number without a unit, both ends of its range included.
+    Number {
+        /// Lowest.
+        low: f64,
+        /// Highest.
+        high: f64,
     },
     /// A number with a unit, as text.
     Quantity {
@@ -45,6 +54,10 @@ pub enum ValueKind {
     Reference(Target),
     /// An item and its terminal, `"item.terminal"`.
     Terminal,
+    /// A place in the box: from the front wall, from the left wall, above the floor.
+    Spot,
+    /// A size: along the trailer, across it, up.
+    Extent,
     /// A list of such values.
     List(&'static ValueKind),
     /// A list of fuse ratings, where `""` is an empty way.
@@ -60,6 +73,8 @@ pub enum Target {
     Item,
     /// A wire.
     Wire,
+    /// A trunk.
+    Trunk,
 }
 
 impl ValueKind {
@@ -123,6 +138,30 @@ pub struct ElementSpec {
     pub keyed: bool,
 }
 
+/// What every item has: its head, then its body.
+const ITEM_FIELDS: &[FieldSpec] =
+    &joined::<{ ItemHead::FIELDS.len() + Body::FIELDS.len() }>(ItemHead::FIELDS, Body::FIELDS);
+/// What every part has: its head, then its body.
+const PART_FIELDS: &[FieldSpec] =
+    &joined::<{ PartHead::FIELDS.len() + Body::FIELDS.len() }>(PartHead::FIELDS, Body::FIELDS);
+
+const fn joined<const N: usize>(
+    first: &'static [FieldSpec],
+    second: &'static [FieldSpec],
+) -> [FieldSpec; N] {
+    let mut all = [first[0]; N];
+    let mut at = 0;
+    while at < N {
+        all[at] = if at < first.len() {
+            first[at]
+        } else {
+            second[at - first.len()]
+        };
+        at += 1;
+    }
+    all
+}
+
 /// Every table of the file, in the usual order.
 pub const ELEMENTS: &[ElementSpec] = &[
     ElementSpec {
@@ -138,6 +177,18 @@ pub const ELEMENTS: &[ElementSpec] = &[
         keyed: false,
     },
     ElementSpec {
+        name: "vehicle",
+        doc: Vehicle::DOC,
+        fields: Vehicle::FIELDS,
+        keyed: false,
+    },
+    ElementSpec {
+        name: "towing",
+        doc: Towing::DOC,
+        fields: Towing::FIELDS,
+        keyed: false,
+    },
+    ElementSpec {
         name: "limits",
         doc: Limits::DOC,
         fields: Limits::FIELDS,
@@ -146,13 +197,25 @@ pub const ELEMENTS: &[ElementSpec] = &[
     ElementSpec {
         name: "part",
         doc: PartHead::DOC,
-        fields: PartHead::FIELDS,
+        fields: PART_FIELDS,
         keyed: true,
     },
     ElementSpec {
         name: "item",
         doc: ItemHead::DOC,
-        fields: ItemHead::FIELDS,
+        fields: ITEM_FIELDS,
+        keyed: true,
+    },
+    ElementSpec {
+        name: "opening",
+        doc: Opening::DOC,
+        fields: Opening::FIELDS,
+        keyed: true,
+    },
+    ElementSpec {
+        name: "trunk",
+        doc: Trunk::DOC,
+        fields: Trunk::FIELDS,
         keyed: true,
     },
     ElementSpec {
@@ -165,6 +228,18 @@ pub const ELEMENTS: &[ElementSpec] = &[
         name: "state",
         doc: State::DOC,
         fields: State::FIELDS,
+        keyed: true,
+    },
+    ElementSpec {
+        name: "stock",
+        doc: Stock::DOC,
+        fields: Stock::FIELDS,
+        keyed: true,
+    },
+    ElementSpec {
+        name: "weighing",
+        doc: Weighing::DOC,
+        fields: Weighing::FIELDS,
         keyed: true,
     },
 ];

@@ -2,6 +2,7 @@
 
 use super::{FieldValue, Mismatch, shown};
 use crate::schema::ValueKind;
+use crate::spot::Spot;
 use crate::syntax::{Node, NodeValue};
 use wainwright_units::Current;
 
@@ -61,6 +62,18 @@ impl FieldValue for Vec<u32> {
         list(node, "a list of numbers such as [1, 3]", |each| {
             u32::read(each, inner)
         })
+    }
+}
+
+impl FieldValue for Vec<Spot> {
+    const KIND: ValueKind = ValueKind::List(&ValueKind::Spot);
+
+    fn read(node: &Node, _: &ValueKind) -> Result<Self, Mismatch> {
+        list(
+            node,
+            "a list of places such as [\"0 in, 2 in, 70 in\", \"9 ft, 2 in, 70 in\"]",
+            |each| Spot::read(each, &ValueKind::Spot),
+        )
     }
 }
 

@@ -36,7 +36,7 @@ pub(crate) trait FieldValue: Sized {
 }
 
 impl Mismatch {
-    fn new(found: impl Into<String>, expected: impl Into<String>) -> Self {
+    pub(crate) fn new(found: impl Into<String>, expected: impl Into<String>) -> Self {
         Self {
             inside: None,
             element: None,
@@ -108,6 +108,7 @@ fn bad_id(node: &Node, text: &str, target: Target) -> Mismatch {
         Target::Part => "a part",
         Target::Item => "an item",
         Target::Wire => "a wire",
+        Target::Trunk => "a trunk",
     };
     let hint =
         Id::suggest(text.split('.').next().unwrap_or("")).map(|id| format!("did you mean {id}?"));
@@ -171,6 +172,37 @@ impl FieldValue for u32 {
                 Err(Mismatch::new(shown(node), expected).hint(bare))
             }
             _ => Err(Mismatch::new(shown(node), expected)),
+        }
+    }
+}
+
+impl FieldValue for f64 {
+    const KIND: ValueKind = ValueKind::Number {
+        low: 0.0,
+        high: 1_000_000.0,
+    };
+
+    fn read(node: &Node, kind: &ValueKind) -> Result<Self, Mismatch> {
+        let (low, high) = match kind {
+            ValueKind::Number { low, high } => (*low, *high),
+            _ => (f64::MIN, f64::MAX),
+        };
+        let expected = format!("a number from {low} to {high}, without quotes");
+        let number = match &node.value {
+            #[allow(clippy::cast_precision_loss, reason = "prices are small")]
+            NodeValue::Integer(integer) => *integer as f64,
+            NodeValue::Number(number) => *number,
+            NodeValue::Text(text) => {
+                let bare = text.trim().parse::<f64>().ok();
+                let hint = bare.map(|n| format!("write {n} without quotes"));
+                return Err(Mismatch::new(shown(node), expected).hint(hint));
+            }
+            _ => return Err(Mismatch::new(shown(node), expected)),
+        };
+        if (low..=high).contains(&number) {
+            Ok(number)
+        } else {
+            Err(Mismatch::new(shown(node), expected))
         }
     }
 }

@@ -6,8 +6,8 @@ use super::{FieldValue, Mismatch, shown};
 use crate::schema::ValueKind;
 use crate::syntax::{Node, NodeValue};
 use wainwright_units::{
-    Charge, CrossSection, Current, Duration, Length, Power, Quantity, Ratio, Resistance, System,
-    Temperature, Voltage,
+    Area, Charge, CrossSection, Current, Duration, Force, Length, Mass, Power, Quantity, Ratio,
+    Resistance, Speed, Stiffness, System, Temperature, Voltage, Volume,
 };
 
 /// Reads a quantity and holds it against the range of the field.
@@ -101,14 +101,20 @@ macro_rules! quantities {
 }
 
 quantities!(
+    Area,
     Charge,
     CrossSection,
     Current,
     Duration,
+    Force,
     Length,
+    Mass,
     Power,
     Ratio,
     Resistance,
+    Speed,
+    Stiffness,
     Temperature,
-    Voltage
+    Voltage,
+    Volume
 );

@@ -66,6 +66,14 @@ pub fn sent_texts(sent: &Query, spec: &FieldSpec) -> Vec<String> {
     let all = || sent.all(spec.name).map(|text| text.trim().to_owned());
     match spec.value {
         ValueKind::List(ValueKind::Reference(_)) => all().filter(|text| !text.is_empty()).collect(),
+        ValueKind::List(ValueKind::Spot) => {
+            let text = sent.all(spec.name).next().unwrap_or("");
+            let lines = text.split('\n').map(str::trim);
+            lines
+                .filter(|line| !line.is_empty())
+                .map(str::to_owned)
+                .collect()
+        }
         ValueKind::List(_) => {
             let text = all().next().unwrap_or_default();
             let parts = text
@@ -202,6 +210,9 @@ fn same(kind: &ValueKind, was: &[String], is: &[String]) -> bool {
 fn value(kind: &ValueKind, texts: &[String]) -> Option<Value> {
     let one = |text: &String| match kind {
         ValueKind::Integer { .. } | ValueKind::List(ValueKind::Integer { .. }) => whole(text),
+        ValueKind::Number { .. } => text
+            .parse()
+            .map_or_else(|_| Value::Text(text.clone()), Value::Number),
         ValueKind::Boolean => match text.as_str() {
             "true" => Value::Bool(true),
             "false" => Value::Bool(false),

@@ -96,7 +96,7 @@ pub fn terminals(view: &View, chosen: &str) -> Vec<Choice> {
 /// a new lug.
 fn names(id: &str, spec: &Spec, used: &BTreeSet<String>, chosen: &str) -> Vec<String> {
     let listed = spec.terminals();
-    if !listed.is_empty() {
+    if !listed.is_empty() || !spec.kind().is_wired() {
         return listed;
     }
     let prefix = format!("{id}.");

@@ -6,8 +6,8 @@ use super::choices::{Choice, insulations, parts, sizes, terminals, wires};
 use crate::web::html::slug;
 use crate::web::view::View;
 use maud::{Markup, html};
-use wainwright_model::Value;
 use wainwright_model::schema::{FieldSpec, Target, ValueKind};
+use wainwright_model::{Extent, Spot, Value};
 
 /// Place of a field on the page.
 pub fn anchor(name: &str) -> String {
@@ -96,18 +96,27 @@ fn hint(spec: &FieldSpec) -> Markup {
 /// What may be typed, from the table of legal ranges.
 fn may_be(kind: &ValueKind) -> String {
     match kind {
-        ValueKind::Quantity { examples, .. } => match examples {
-            [first, second, ..] => format!("Such as {first} or {second}."),
-            [only] => format!("Such as {only}."),
-            [] => String::new(),
-        },
+        ValueKind::Quantity { examples, .. } => such_as(examples),
         ValueKind::Integer { low, high } => format!("{low} to {high}."),
         ValueKind::WireSize => "Such as 10 AWG, 2/0 AWG, 10 SAE or 16 mm2.".into(),
         ValueKind::Ratings => {
             "One rating on a line, in the order of the ways; an empty line is an empty way.".into()
         }
         ValueKind::List(ValueKind::Integer { .. }) => "Numbers with commas between.".into(),
+        ValueKind::Spot => such_as(Spot::EXAMPLES),
+        ValueKind::Extent => such_as(Extent::EXAMPLES),
+        ValueKind::List(ValueKind::Spot) => {
+            format!("One corner on a line. {}", such_as(Spot::EXAMPLES))
+        }
         _ => String::new(),
+    }
+}
+
+fn such_as(examples: &[&str]) -> String {
+    match examples {
+        [first, second, ..] => format!("Such as {first} or {second}."),
+        [only] => format!("Such as {only}."),
+        [] => String::new(),
     }
 }
 
@@ -135,7 +144,7 @@ fn input(view: &View, form: &Form, spec: &'static FieldSpec) -> Markup {
             select(spec, text, wrong, &wires(view, form.id.as_deref()))
         }
         ValueKind::Terminal => select(spec, text, wrong, &terminals(view, text)),
-        ValueKind::Ratings => lines(form, spec, wrong),
+        ValueKind::Ratings | ValueKind::List(ValueKind::Spot) => lines(form, spec, wrong),
         ValueKind::List(_) => line(spec, &form.texts(spec.name).join(", "), wrong, None, ""),
         ValueKind::Integer { low, high } => whole(spec, text, wrong, *low, *high),
         ValueKind::Text if spec.name == "note" => html! {

@@ -30,6 +30,7 @@ pub fn facts(spec: &Spec) -> Vec<String> {
             .map(str::to_owned),
         Spec::Frame(it) => joined(&[text(&it.resistance)]),
         Spec::Splice(it) => joined(&[text(&it.resistance)]),
+        Spec::Tank(_) | Spec::Furniture(_) | Spec::Cargo(_) | Spec::Person(_) => None,
         Spec::Unknown => Some("kind not said".into()),
     };
     fact.into_iter().collect()

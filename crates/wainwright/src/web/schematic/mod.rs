@@ -35,6 +35,7 @@ pub fn diagram(shown: &Shown<'_>) -> Diagram {
     let tones = Tones::of(shown);
     let ends = used_terminals(shown.assessment);
     let items = shown.study.project.items.iter();
+    let items = items.filter(|(_, item)| item.spec.kind().is_wired());
     let blocks = items.map(|(id, item)| block(shown, &tones, &ends, id.as_str(), item));
     let wires = shown.assessment.wires.iter();
     Diagram {
@@ -197,7 +198,10 @@ fn kind(kind: Kind) -> BlockKind {
         Kind::SwitchBank => BlockKind::SwitchBank,
         Kind::Shunt => BlockKind::Shunt,
         Kind::Outlet => BlockKind::Outlet,
-        Kind::Load | Kind::Unknown => BlockKind::Load,
+        // The last four never come here: nothing is wired to them.
+        Kind::Load | Kind::Unknown | Kind::Tank | Kind::Furniture | Kind::Cargo | Kind::Person => {
+            BlockKind::Load
+        }
         Kind::Frame => BlockKind::Frame,
         Kind::Splice => BlockKind::Splice,
     }
