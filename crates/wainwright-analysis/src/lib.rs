@@ -3,12 +3,17 @@
 //! Not here: judgement ("too small") and words for people.
 
 mod circuit;
+pub mod frame;
 pub mod known;
 mod netlist;
 mod path;
 pub mod quick;
 pub mod result;
+pub mod road;
+mod route;
+pub mod sizing;
 mod study;
+mod takeoff;
 pub mod working;
 
 use std::sync::OnceLock;
@@ -18,6 +23,7 @@ pub use netlist::{Netlist, netlist};
 pub use path::{PathStep, voltage_path};
 pub use result::Assessment;
 pub use study::assess;
+pub use takeoff::{schedules, takeoff};
 pub use working::{Ask, Working, working};
 
 /// The bundled library of generic parts.

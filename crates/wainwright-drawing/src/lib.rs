@@ -1,4 +1,5 @@
-//! Drawings: the wiring schematic, small charts, and the only SVG writer.
+//! Drawings: the wiring schematic, true-to-scale scenes, the single-line
+//! overview, sheets of paper, the legend card, small charts, and the only SVG writer.
 //!
 //! Here: plain input ([`Diagram`]), plain geometry ([`Layout`]), text ([`svg`]).
 //! Not here: physics, rules, colours on elements, files. A drawing is a pure
@@ -10,10 +11,16 @@
 //! assert!(text.starts_with("<svg"));
 //! ```
 
+mod board;
 pub mod chart;
 mod diagram;
 mod geometry;
 mod layout;
+pub mod legend;
+mod picture;
+pub mod scene;
+pub mod sheet;
+pub mod single_line;
 mod svg;
 mod symbol;
 mod text;
@@ -23,5 +30,6 @@ pub use geometry::{Point, Rect};
 pub use layout::{
     Caption, LabelBox, Layout, PlacedBlock, PlacedLink, Port, Row, Side, TerminalPlace, layout,
 };
+pub use picture::{Picture, TextBox};
 pub use svg::{Css, Style, stylesheet, svg};
 pub use text::{fit, text_width};

@@ -237,4 +237,31 @@ proptest! {
         ).unwrap();
         prop_assert!((sides.value.metres() - y).abs() < 1e-9);
     }
+
+    /// The tail against the density added up by Simpson's rule in the root of the variable, the
+    /// whole area by the same rule: no gamma function in it.
+    #[test]
+    fn tail_by_adding_up(freedom in 2_usize..120, at in 0.01..2.5_f64) {
+        let (half, chi_squared) = (0.5 * freedom as f64, at * freedom as f64);
+        let peak = half - 0.5;
+        let density = |u: f64| {
+            if u > 0.0 { ((2.0 * half - 1.0) * u.ln() - u * u - peak * (peak.ln() - 1.0)).exp() } else { 0.0 }
+        };
+        let area = |from: f64, to: f64| {
+            let (steps, wide) = (4000, (to - from) / 4000.0);
+            let sum: f64 = (0..=steps)
+                .map(|k| {
+                    let weight = if k == 0 || k == steps { 1.0 } else if k % 2 == 1 { 4.0 } else { 2.0 };
+                    weight * density(from + f64::from(k) * wide)
+                })
+                .sum();
+            sum * wide / 3.0
+        };
+        let end = half.sqrt() + 8.0;
+        let middle = (0.5 * chi_squared).sqrt().min(end);
+        let expected = area(middle, end) / (area(0.0, middle) + area(middle, end));
+        let found = chi_squared_tail(chi_squared, freedom).unwrap().fraction();
+        // 1e-8: Simpson's rule near the origin with two degrees of freedom.
+        prop_assert!((found - expected).abs() < 1e-8, "{found} {expected}");
+    }
 }

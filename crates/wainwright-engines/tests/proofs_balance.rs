@@ -98,6 +98,49 @@ fn nine_items_at_the_end() {
     near(found.right.kilograms(), 337.36, 0.005);
 }
 
+/// The shell as an even box of 3.05 by 1.60 m, 430 kg: 425.1 kg·m² of its own (computed).
+#[test]
+fn inertia_of_the_shell() {
+    let found = statics(&chassis(m(2.9), 1.6), &[shell()]).unwrap();
+    near(found.yaw_inertia_kg_m2, 425.1, 0.05);
+}
+
+/// Both states of the trip in one table (computed): the same figures as one by one.
+#[test]
+fn nine_items_in_a_table() {
+    let mut table = LoadTable::new(2);
+    for one in fixed() {
+        table.push(one.centre, one.extent, &[one.mass]).unwrap();
+    }
+    for thing in varying() {
+        let masses: Vec<Mass> = thing.states.iter().map(|state| state.mass).collect();
+        let state = thing.states[0];
+        table.push(state.centre, state.extent, &masses).unwrap();
+    }
+    let found = over_states(&chassis(m(2.9), 1.6), &table).unwrap();
+    near(found[0].yaw_inertia_kg_m2, 632.0, 0.05);
+    for (state, mass, tongue, axle, left, right) in [
+        (0, 775.0, 84.26, 690.74, 348.93, 341.81),
+        (1, 744.0, 63.66, 680.34, 342.98, 337.36),
+    ] {
+        near(found[state].mass.kilograms(), mass, 0.005);
+        near(found[state].tongue.kilograms(), tongue, 0.005);
+        near(found[state].axle.kilograms(), axle, 0.005);
+        near(found[state].left.kilograms(), left, 0.005);
+        near(found[state].right.kilograms(), right, 0.005);
+    }
+    let refusal = table
+        .push(shell().centre, shell().extent, &[kg(1.0); 3])
+        .unwrap_err();
+    assert!(
+        refusal
+            .to_string()
+            .starts_with("item 10: number of masses is 3")
+    );
+    assert!(table.put(9, Point::ORIGIN).is_err());
+    assert!(over_states(&chassis(m(2.9), 1.6), &LoadTable::new(1)).is_err());
+}
+
 /// Of all sixteen states the worst ones are found, and they are worse than start or end. By hand:
 /// the share falls with every kilogram whose own share 1 − x/L is below the trailer's and rises
 /// with the rest.

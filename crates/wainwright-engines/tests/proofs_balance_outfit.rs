@@ -220,6 +220,112 @@ fn interval_for_one_item() {
     assert_eq!(found.on_floor, None);
 }
 
+/// From side to side by hand: track 1.6 m, 900 kg with 10 kg·m to the left of the middle, so 12.5 kg
+/// apart. A tank of 0 or 80 kg, at most 50 kg apart: 12.5 + 2·80 y/1.6 ≤ 50 gives y ≤ 0.375 m and
+/// 12.5 + 100 y ≥ −50 gives y ≥ −0.625 m. At x = 2.9 m it adds 80 kg to the axle of 810 kg: the left
+/// wheels carry 445 + 6.25 + 50 y, at most 460 kg allows y ≤ 0.175 m.
+#[test]
+fn interval_from_side_to_side() {
+    let trailer = [at(900.0, 2.61, 10.0 / 900.0)];
+    let chassis = chassis(Suspension::Single);
+    let floor = SideInterval {
+        right: m(-0.5),
+        left: m(0.7),
+    };
+    let along = Interval {
+        front: m(2.0),
+        rear: m(2.9),
+    };
+    let item = SideItem {
+        masses: vec![kg(0.0), kg(80.0)],
+        along,
+        floor,
+    };
+    let mut limits = SideLimits {
+        most_difference: Some(kg(50.0)),
+        most_one_side: None,
+    };
+    let found = allowed_sideways(&chassis, &trailer, &[], &item, limits).unwrap();
+    let anywhere = found.anywhere.unwrap();
+    near(anywhere.left.metres(), 0.375, 1e-9);
+    near(anywhere.right.metres(), -0.625, 1e-9);
+    near(found.on_floor.unwrap().right.metres(), -0.5, 1e-12);
+    limits.most_one_side = Some(kg(460.0));
+    let found = allowed_sideways(&chassis, &trailer, &[], &item, limits).unwrap();
+    near(found.on_floor.unwrap().left.metres(), 0.175, 1e-9);
+    // Empty it changes nothing: 12.5 kg apart are too much for 12, wherever it stands.
+    limits.most_difference = Some(kg(12.0));
+    let found = allowed_sideways(&chassis, &trailer, &[], &item, limits).unwrap();
+    assert_eq!((found.anywhere, found.on_floor), (None, None));
+    let wrong = SideItem {
+        floor: SideInterval {
+            right: m(1.0),
+            left: m(0.0),
+        },
+        ..item
+    };
+    assert!(allowed_sideways(&chassis, &trailer, &[], &wrong, limits).is_err());
+}
+
+/// Both at once, by the two cases above: 100 kg may go from 2.03 to 3.19 m, on a floor up to 3.0 m;
+/// 2·100 y/1.6 within 25 kg gives 0.2 m to either side.
+#[test]
+fn zone_for_one_item() {
+    let item = Movable {
+        masses: vec![kg(100.0)],
+        floor: Interval {
+            front: m(1.0),
+            rear: m(3.0),
+        },
+    };
+    let band = Band {
+        low: share(0.08),
+        high: share(0.12),
+    };
+    let floor = SideInterval {
+        right: m(-0.7),
+        left: m(0.1),
+    };
+    let limits = SideLimits {
+        most_difference: Some(kg(25.0)),
+        most_one_side: None,
+    };
+    let chassis = chassis(Suspension::Single);
+    let trailer = [at(900.0, 2.61, 0.0)];
+    let zone = allowed_zone(&chassis, &trailer, &[], &item, floor, band, limits)
+        .unwrap()
+        .unwrap();
+    near(zone.along.front.metres(), 2.03, 1e-9);
+    near(zone.along.rear.metres(), 3.0, 1e-9);
+    near(zone.across.right.metres(), -0.2, 1e-9);
+    near(zone.across.left.metres(), 0.1, 1e-9);
+    let nowhere = Band {
+        low: share(0.20),
+        high: share(0.21),
+    };
+    let none = allowed_zone(&chassis, &trailer, &[], &item, floor, nowhere, limits).unwrap();
+    assert_eq!(none, None);
+}
+
+/// A box of 1.8 by 2.0 m against a limit of 3.0 m², by hand: 3.6 m², 0.6 too much, 120 %.
+#[test]
+fn frontal_area() {
+    let limit = Area::from_square_metres(3.0);
+    let found = frontal_area_margin(m(1.8), m(2.0), limit).unwrap();
+    near(found.actual.square_metres(), 3.6, 1e-12);
+    near(found.left.square_metres(), -0.6, 1e-12);
+    near(found.used.percent(), 120.0, 1e-9);
+    assert!(frontal_area_margin(m(1.8), m(0.0), limit).is_err());
+}
+
+/// The three passes of the weighing proofs (computed): 200 lb on a ball 1.15 m behind the rear axle
+/// of a 2.827 m wheelbase take 81.4 lb off the front axle; 80 lb were seen.
+#[test]
+fn front_axle_of_the_three_passes() {
+    let found = hitch_up(&car(), towing::lb(200.0), m(2.9), Torque::ZERO).unwrap();
+    near(found.front_change.pounds(), -81.4, 0.05);
+}
+
 /// Nonsense is refused with its place; nothing panics.
 #[test]
 fn refusals_say_where() {

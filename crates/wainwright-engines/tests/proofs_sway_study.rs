@@ -45,6 +45,18 @@ fn row(study: Study, gone: Option<f64>, at_80: f64, at_100: f64) {
     gone_at(study, gone);
 }
 
+/// Axle stiffnesses and lengths of the outfit (computed): half a printed digit.
+#[test]
+fn outfit_of_the_study() {
+    let rig = BASE.rig();
+    near(rig.car.front.newtons_per_radian, 66_813.0, 0.5);
+    near(rig.car.rear.newtons_per_radian, 88_582.0, 0.5);
+    near(rig.trailer.axles[0].tyres.newtons_per_radian, 68_268.0, 0.5);
+    near(rig.trailer.ball_to_centre.metres(), 2.610, 5e-4);
+    near(rig.car.centre_to_ball.metres(), 2.682, 5e-4);
+    near(rig.trailer.yaw_inertia_kg_m2, 1089.0, 0.5);
+}
+
 #[test]
 fn base_outfit() {
     for (speed, expected) in [(60.0, 0.399), (80.0, 0.291), (100.0, 0.227), (120.0, 0.186)] {

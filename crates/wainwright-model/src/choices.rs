@@ -212,11 +212,11 @@ choices! {
 
     /// Standard that the colours of conductors follow.
     ColourStandard {
-        /// American boats: red, yellow, green.
+        /// American boats, ABYC E-11: plus red, minus yellow or black, bonding green or green with yellow.
         AbycE11 = "abyc-e-11",
-        /// Small craft: red, black or yellow.
+        /// Small craft, ISO 10133: plus red, minus yellow or black.
         Iso10133 = "iso-10133",
-        /// Electrical installations: red, white or as marked.
+        /// Electrical installations, IEC 60445: plus red, minus white, protective earth green with yellow.
         Iec60445 = "iec-60445",
     }
 

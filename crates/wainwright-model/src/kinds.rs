@@ -80,30 +80,30 @@ element! {
 element! {
     /// The thing as a body: how heavy, how large, where, and how it is held.
     Body {
-        /// Its mass; of a tank, its mass when it is empty.
+        /// Its mass; of a tank, its mass when it is empty; of cargo, at the start of a trip.
         mass: Mass,
         /// Its size as it stands: along the trailer, across it, up.
         size: Extent,
-        /// Where its front left lower corner is: from the front wall, from the left wall, above the floor.
+        /// Where its front left lower corner is: from the inside of the front wall backwards, from the inside of the left wall to the right, above the floor.
         spot: Spot,
         /// The side its front, its doors or its terminals face.
         faces: Side,
         /// Free room it needs before its front, for a door, a hand or air.
-        clear: Length,
+        clear: Length = Length::KIND.from_zero(),
         /// Whether a search for a better layout must leave it where it is.
         stays: bool,
         /// How it is fastened.
         held: Hold,
         /// Number of fasteners or straps.
         held_count: u32 = FASTENERS,
-        /// Diameter of each fastener.
+        /// Diameter of each bolt or screw.
         held_size: Length = Length::KIND.positive(),
         /// What the fasteners go into.
         held_into: Ground,
-        /// Length of thread in the wood, or thickness of the plywood.
+        /// Length of thread that bites into the wood, or thickness of the plywood.
         held_depth: Length = Length::KIND.positive(),
-        /// Working load of each strap.
-        strap_rating: Force,
+        /// Load each strap may bear in use: its working load, not the load at which it breaks.
+        strap_rating: Force = Force::KIND.positive(),
     }
 }
 
@@ -331,7 +331,7 @@ kinds! {
         /// What it holds.
         holds: Holds,
         /// How much it holds when full.
-        capacity: Volume,
+        capacity: Volume = Volume::KIND.positive(),
     }
 
     /// A bed, a bench, a kitchen, a shelf: anything built in that is not wired.

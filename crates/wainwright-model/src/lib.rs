@@ -7,6 +7,9 @@
 //! Not here: physics, usual values for what is not given, judgement of the design, files.
 
 mod choices;
+#[cfg(test)]
+#[path = "../tests/common/mod.rs"]
+mod common;
 mod define;
 mod edit;
 mod elements;

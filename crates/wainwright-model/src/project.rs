@@ -6,7 +6,7 @@ use crate::elements::{
     Head, Limits, Opening, State, Stock, Towing, Trailer, Trunk, Vehicle, Weighing, Wire,
 };
 use crate::kinds::{Body, Kind, Spec};
-use crate::place::{Field, Place, Table};
+use crate::place::{Field, FieldExt, Place, Table};
 
 /// One trailer as decided and measured so far. Every id in it is legal; a reference may still point at nothing,
 /// which is then among the problems.
@@ -82,4 +82,42 @@ pub struct Part {
     pub spec: Spec,
     /// Where its table begins.
     pub at: Place,
+}
+
+impl Project {
+    /// Whether there is a table `[element.id]`.
+    pub fn contains(&self, element: &str, id: &str) -> bool {
+        match element {
+            "part" => self.parts.contains(id),
+            "item" => self.items.contains(id),
+            "opening" => self.openings.contains(id),
+            "trunk" => self.trunks.contains(id),
+            "wire" => self.wires.contains(id),
+            "state" => self.states.contains(id),
+            "stock" => self.stock.contains(id),
+            "weighing" => self.weighings.contains(id),
+            _ => false,
+        }
+    }
+
+    /// What `[element.id]` is called, when the file says it.
+    pub fn label(&self, element: &str, id: &str) -> Option<&str> {
+        let label = match element {
+            "part" => self.parts.get(id)?.label.value(),
+            "item" => self.items.get(id)?.label.value(),
+            "opening" => self.openings.get(id)?.label.value(),
+            "trunk" => self.trunks.get(id)?.label.value(),
+            "wire" => self.wires.get(id)?.label.value(),
+            "state" => self.states.get(id)?.label.value(),
+            "stock" => self.stock.get(id)?.label.value(),
+            "weighing" => self.weighings.get(id)?.label.value(),
+            _ => None,
+        };
+        label.map(String::as_str)
+    }
+
+    /// What `[element.id]` is called; its id when it has no label.
+    pub fn label_or_id<'a>(&'a self, element: &str, id: &'a str) -> &'a str {
+        self.label(element, id).unwrap_or(id)
+    }
 }

@@ -24,8 +24,11 @@ fn table() -> impl Strategy<Value = Path> {
 
 fn key() -> impl Strategy<Value = String> {
     prop_oneof![
-        prop::sample::select(vec!["kind", "label", "note", "size", "power", "from", "on"])
-            .prop_map(str::to_owned),
+        prop::sample::select(vec![
+            "kind", "label", "note", "size", "power", "from", "on", "spot", "path", "route",
+            "mass", "full"
+        ])
+        .prop_map(str::to_owned),
         "[a-z]{1,8}",
         "[ -~é]{1,6}",
     ]
@@ -46,15 +49,18 @@ fn value() -> impl Strategy<Value = Value> {
 }
 
 fn edit() -> impl Strategy<Value = Edit> {
-    let field = (table(), key()).prop_map(|(mut table, key)| {
-        table.push(key);
-        table
-    });
+    let field = || {
+        (table(), key()).prop_map(|(mut table, key)| {
+            table.push(key);
+            table
+        })
+    };
     prop_oneof![
-        4 => (field, value()).prop_map(|(path, value)| Edit::Set { path, value }),
+        4 => (field(), value()).prop_map(|(path, value)| Edit::Set { path, value }),
         1 => (table(), "[a-z0-9_-]{1,12}").prop_map(|(table, to)| Edit::Rename { table, to }),
         1 => table().prop_map(|table| Edit::Remove { table }),
-        1 => (prop::sample::select(vec!["item", "wire", "part", "state"]), "[a-z]{12}", table(), value()).prop_map(
+        1 => field().prop_map(|path| Edit::Unset { path }),
+        1 => (prop::sample::select(vec!["item", "wire", "part", "state", "trunk", "opening", "stock", "weighing"]), "[a-z]{12}", table(), value()).prop_map(
             |(element, id, after, value)| Edit::Add {
                 table: vec![element.to_owned(), id],
                 fields: vec![("note".into(), value)],
@@ -73,6 +79,17 @@ fn text() -> impl Strategy<Value = String> {
     ]
 }
 
+/// Lines that a value takes; one where there is none yet.
+fn lines_of(text: &str, path: &Path) -> usize {
+    let document = toml_edit::Document::parse(text).unwrap();
+    let mut item = Some(document.as_item());
+    for key in path {
+        item = item.and_then(|item| item.get(key.as_str()));
+    }
+    let span = item.and_then(toml_edit::Item::span);
+    span.map_or(1, |span| text[span].lines().count().max(1))
+}
+
 proptest! {
     #![proptest_config(ProptestConfig { failure_persistence: None, ..ProptestConfig::with_cases(400) })]
 
@@ -84,18 +101,52 @@ proptest! {
         }
     }
 
+    /// The oracle of a batch: each edit alone, on the text the one before left behind.
+    #[test]
+    fn a_batch_is_its_edits_one_by_one(text in text(), edits in prop::collection::vec(edit(), 1..12)) {
+        let mut alone = text.clone();
+        let mut inverse = Vec::new();
+        let mut refused = None;
+        for (number, edit) in edits.iter().enumerate() {
+            match apply(&alone, std::slice::from_ref(edit)) {
+                Ok(applied) => {
+                    alone = applied.text;
+                    inverse.splice(0..0, applied.inverse);
+                }
+                Err(problem) => {
+                    refused = Some((number, problem));
+                    break;
+                }
+            }
+        }
+        match refused {
+            None => {
+                let batch = apply(&text, &edits).unwrap();
+                prop_assert_eq!(&batch.text, &alone);
+                prop_assert_eq!(batch.inverse, inverse);
+            }
+            Some((number, problem)) => {
+                let upto = edits.get(..=number).unwrap_or_default();
+                prop_assert_eq!(apply(&text, upto), Err(problem));
+                let sound = edits.get(..number).unwrap_or_default();
+                prop_assert_eq!(apply(&text, sound).unwrap().text, alone);
+            }
+        }
+    }
+
     #[test]
     fn set_leaves_every_other_line_alone(text in text(), table in table(), key in key(), value in value()) {
         let path: Path = table.iter().cloned().chain([key]).collect();
+        let former = lines_of(&text, &path);
         let edit = Edit::Set { path, value };
         let applied = apply(&text, &[edit]).unwrap();
         let before: Vec<&str> = text.lines().collect();
         let after: Vec<&str> = applied.text.lines().collect();
         let same_front = before.iter().zip(&after).take_while(|(a, b)| a == b).count();
         let same_back = before.iter().rev().zip(after.iter().rev()).take_while(|(a, b)| a == b).count();
-        // One line changed (a list over many lines is one value), or one line more.
+        // The lines of the value changed, or one line more.
         let touched = before.len().saturating_sub(same_front + same_back);
-        prop_assert!(touched <= 1, "{} lines", touched);
+        prop_assert!(touched <= former, "{} lines", touched);
         prop_assert!(after.len() <= before.len() + 1);
         if text.contains('\r') {
             prop_assert_eq!(applied.text.matches('\n').count(), applied.text.matches("\r\n").count());

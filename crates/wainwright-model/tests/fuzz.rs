@@ -111,7 +111,7 @@ fn edit(dice: &mut Dice, text: &str) -> bool {
 fn random_edit(dice: &mut Dice) -> Edit {
     let table = random_table(dice);
     let key = dice.pick(&[
-        "kind", "power", "from", "size", "x", "odd key", "on", "label",
+        "kind", "power", "from", "size", "x", "odd key", "on", "label", "spot", "path", "route",
     ]);
     let field: Path = table.iter().cloned().chain([key.to_owned()]).collect();
     match dice.below(8) {
@@ -139,6 +139,7 @@ fn random_edit(dice: &mut Dice) -> Edit {
 fn random_table(dice: &mut Dice) -> Path {
     let element = dice.pick(&[
         "item", "item", "item", "wire", "wire", "part", "state", "project", "trailer", "strange",
+        "trunk", "opening", "stock", "weighing", "vehicle", "towing",
     ]);
     let id = dice.pick(&[
         "a",
@@ -154,7 +155,7 @@ fn random_table(dice: &mut Dice) -> Path {
         "new-one",
     ]);
     match element {
-        "project" | "trailer" => vec![element.to_owned()],
+        "project" | "trailer" | "vehicle" | "towing" => vec![element.to_owned()],
         _ => vec![element.to_owned(), id.to_owned()],
     }
 }
@@ -173,6 +174,8 @@ fn random_value(dice: &mut Dice) -> Value {
             "\\ \r\n\t\u{1}é",
             "",
             "load",
+            "24 in, 10 in, 0",
+            "1 in x 2 in x 3 in",
         ])),
     }
 }

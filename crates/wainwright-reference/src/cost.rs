@@ -25,6 +25,32 @@ ids! {
     }
 }
 
+ids! {
+    /// Small things a wiring plan needs beside wire, lugs and fuses.
+    Hardware {
+        /// Clip that holds wires to a wall.
+        Clip = "clip",
+        /// Grommet in a hole.
+        Grommet = "grommet",
+        /// Piece of tube shrunk over a lug.
+        ShrinkTube = "shrink-tube",
+        /// Label at one end of a wire.
+        Label = "label",
+        /// Crimped splice.
+        Splice = "splice",
+        /// Bus bar of 4 to 10 studs.
+        BusBar = "bus-bar",
+        /// Block of blade fuses.
+        FuseBlock = "fuse-block",
+        /// One metre of tube for wires.
+        ConduitPerMetre = "conduit-per-metre",
+        /// Cable tie.
+        CableTie = "cable-tie",
+        /// Ferrule for a clamp.
+        Ferrule = "ferrule",
+    }
+}
+
 /// Relative price of a fuse family.
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub struct ProtectionCost {
@@ -66,4 +92,9 @@ pub fn lug_cost(size: WireSize) -> Option<Sourced<f64>> {
 /// Price of a kind of work [cost units].
 pub fn work_cost(work: Work) -> Option<Sourced<f64>> {
     find(Topic::CostWork, "id", work.id())?.quantity("cost", |cost| cost)
+}
+
+/// Price of a small thing [cost units]; conduit by the metre.
+pub fn hardware_cost(hardware: Hardware) -> Option<Sourced<f64>> {
+    find(Topic::CostHardware, "id", hardware.id())?.quantity("cost", |cost| cost)
 }

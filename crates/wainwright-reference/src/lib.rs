@@ -15,27 +15,51 @@
 //! | shares, factors and smallest sizes used as limits | [`limit`] |
 //! | foam and air around wires | [`surroundings`] |
 //! | relative prices that rank fixes | [`cost`] |
+//! | densities, allowances, holders, bars, main fuses of a wiring plan | [`plan`] |
+//! | studs, terminals, how a wire is joined to an item | [`lug`] |
+//! | colours of conductors | [`colour`] |
+//! | tongue shares, hitch classes, coupling heights, sway thresholds | [`towing`] |
+//! | tyres: load index, cornering stiffness | [`tyre`] |
+//! | from which mass a trailer needs brakes | [`brake_law`] |
+//! | measured figures of a class of tow vehicles | [`tow_vehicle`] |
+//! | rolling, drag, fuel, road | [`road`] |
+//! | accelerations, bolts, screws, wood, webbing | [`securing`] |
+//! | water as a load | [`water`] |
+//! | usual box trailers to begin with | [`box_trailer`] |
 //! | generic parts in the syntax of the project file | [`PARTS_TOML`] |
 //!
 //! Not here: equations, judgement about a design, the project.
 
 mod id;
 mod mark;
+mod span;
 mod store;
 mod table;
 
 pub mod ampacity;
 pub mod battery;
+pub mod box_trailer;
+pub mod brake_law;
+pub mod colour;
 pub mod conductor;
 pub mod cost;
 pub mod insulation;
 pub mod joint;
 pub mod limit;
+pub mod lug;
+pub mod plan;
 pub mod position;
 pub mod protection;
+pub mod road;
+pub mod securing;
 pub mod surroundings;
+pub mod tow_vehicle;
+pub mod towing;
+pub mod tyre;
+pub mod water;
 
 pub use mark::{Mark, Source, Sourced};
+pub use span::Span;
 pub use store::{load_errors, sources, sources_markdown, tables};
 pub use table::{LoadError, REQUIRED_KEYS, Row, Table, load};
 

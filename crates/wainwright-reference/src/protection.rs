@@ -168,12 +168,14 @@ pub fn blade_drop_at_rating(rating: Current) -> Option<Sourced<Voltage>> {
     of_rating(Topic::ProtectionCold, rating)?.quantity("drop_mv", Voltage::from_millivolts)
 }
 
-/// Body colour of a medium or mini blade fuse; other families have no colour here.
+/// Body colour of a blade fuse, medium, mini or large; other families have no colour here.
 pub fn colour(family: Family, rating: Current) -> Option<Sourced<&'static str>> {
-    if !matches!(family, Family::Blade | Family::MiniBlade) {
-        return None;
-    }
-    let row = of_rating(Topic::ProtectionColours, rating)?;
+    let topic = match family {
+        Family::Blade | Family::MiniBlade => Topic::ProtectionColours,
+        Family::MaxiBlade => Topic::ProtectionColoursLarge,
+        _ => return None,
+    };
+    let row = of_rating(topic, rating)?;
     Some(row.sourced(row.text("colour")?))
 }
 

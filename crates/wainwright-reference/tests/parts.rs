@@ -265,4 +265,73 @@ mod tests {
             }
         }
     }
+
+    /// Litres inside the outer size, and the largest side in metres.
+    fn outer(part: &Part) -> (f64, f64) {
+        let sides = part["size"]
+            .split(" x ")
+            .map(|side| Length::parse(side).unwrap().metres());
+        let sides: Vec<f64> = sides.collect();
+        assert_eq!(sides.len(), 3, "{part:?}");
+        assert!(sides.iter().all(|&side| side > 0.0), "{part:?}");
+        let most = sides.iter().copied().fold(0.0, f64::max);
+        (1000.0 * sides.iter().product::<f64>(), most)
+    }
+
+    #[test]
+    fn every_part_but_the_frame_has_mass_and_size_of_a_real_thing() {
+        for (id, part) in parts() {
+            if part["kind"] == "frame" {
+                assert!(!part.contains_key("mass"), "the empty trailer holds it");
+                continue;
+            }
+            let (litres, longest) = outer(&part);
+            assert!(longest <= 2.5, "{id}: {longest} m");
+            let density = get::<Mass>(&part, "mass").kilograms() / litres;
+            // From bedding, bicycles and light furniture in their boxes to metal blocks.
+            assert!((0.01..3.0).contains(&density), "{id}: {density} kg/L");
+            if part["kind"] == "battery" {
+                assert!((0.7..3.0).contains(&density), "{id}: {density} kg/L");
+            }
+        }
+    }
+
+    #[test]
+    fn tanks_hold_what_they_say_inside_their_size() {
+        for (id, part) in of_kind("tank") {
+            let capacity = get::<Volume>(&part, "capacity").litres();
+            let (litres, _) = outer(&part);
+            assert!(litres > capacity, "{id}: {litres} L around {capacity} L");
+            if id.starts_with("tank-") {
+                assert!(
+                    litres < 1.3 * capacity,
+                    "{id}: {litres} L around {capacity} L"
+                );
+            }
+            assert!(
+                get::<Mass>(&part, "mass").kilograms() < 0.25 * capacity,
+                "{id}"
+            );
+        }
+    }
+
+    #[test]
+    fn what_is_used_up_ends_lighter_and_a_cylinder_loses_its_filling() {
+        for (id, part) in of_kind("cargo") {
+            let start: Mass = get(&part, "mass");
+            if part.contains_key("mass_end") {
+                assert!(get::<Mass>(&part, "mass_end") < start, "{id}");
+            }
+            if let Some(filling) = id
+                .strip_prefix("gas-")
+                .and_then(|rest| rest.rsplit('-').next())
+            {
+                let used = start - get::<Mass>(&part, "mass_end");
+                let printed = Mass::parse(filling).unwrap();
+                assert!((used - printed).kilograms().abs() < 1e-9, "{id}");
+            }
+        }
+        of_kind("furniture");
+        of_kind("person");
+    }
 }

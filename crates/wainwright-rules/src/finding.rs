@@ -24,6 +24,14 @@ pub enum Subject {
     State(usize),
     /// The wiring as a whole.
     System,
+    /// The trailer as a whole, on the road.
+    Trailer,
+    /// A rating of trailer or tow vehicle, by its path in the file.
+    Rating(String),
+    /// A door, window or vent.
+    Opening(Id),
+    /// A weight that was taken.
+    Weighing(Id),
 }
 
 impl Subject {
@@ -36,6 +44,10 @@ impl Subject {
             Subject::Way(id, way) => format!("item.{}.way-{way}", id.as_str()),
             Subject::State(index) => format!("state.{index}"),
             Subject::System => "system".to_string(),
+            Subject::Trailer => "trailer".to_string(),
+            Subject::Rating(path) => path.clone(),
+            Subject::Opening(id) => format!("opening.{id}"),
+            Subject::Weighing(id) => format!("weighing.{id}"),
         }
     }
 

@@ -12,10 +12,12 @@
 mod catalogue;
 mod finding;
 mod judge;
+pub mod plan;
 mod prove;
 mod remedy;
 mod rule;
 mod severity;
+mod towing;
 mod view;
 mod wiring;
 

@@ -158,6 +158,34 @@ fn interrupt_rating_is_held_against_the_strongest_fault() {
 }
 
 #[test]
+fn fuses_of_batteries_in_parallel_help_together_or_not_at_all() {
+    // Two equal batteries, each behind a fuse that opens 5 kA at 32 V and
+    // less: each gives about half of a short behind the fuse of the solar
+    // controller, which opens 1 kA.
+    const TRAILER: &str = include_str!("../../../examples/dark-sky-metric.toml");
+    let key = ("interrupt-rating-too-low", "item.solar-fuse");
+    let story = Story::new(TRAILER);
+    let finding = story.at(key.0, key.1);
+    assert_eq!(finding.severity, Severity::Caution, "{}", finding.headline);
+    let told = |names: [&str; 2]| {
+        let mut all = finding.detail.iter();
+        all.any(|s| names.iter().all(|name| s.contains(name)))
+    };
+    assert!(
+        told(["battery A", "battery B"]),
+        "both are named: {:?}",
+        finding.detail
+    );
+    // One of the two cannot open its half: its battery goes on feeding.
+    let old = "label = \"Fuse, battery B\"\npart = \"fuse-terminal\"\n";
+    let weak = format!("{old}interrupt = \"1 kA\"\n");
+    let story = Story::new(&with(TRAILER, &[(old, &weak)]));
+    let finding = story.at(key.0, key.1).clone();
+    assert_eq!(finding.severity, Severity::Danger, "{:?}", finding.detail);
+    story.fixed(&finding);
+}
+
+#[test]
 fn typed_interrupt_rating_goes_before_the_usual_one() {
     let story = clean_with(&[(
         "rating = \"60 A\"",

@@ -155,3 +155,21 @@ fn worst_findings_of_the_example_trailers_have_fixes_that_hold() {
         }
     }
 }
+
+/// The same trailer with the bundles left to the routes: a lead among others
+/// bears so little that a fuse of its own or thicker wire is not enough alone.
+#[test]
+fn bundles_from_the_routes_are_mended_too() {
+    let text: String = include_str!("../../../examples/dark-sky.toml")
+        .split_inclusive('\n')
+        .filter(|line| !line.starts_with("bundle = 1"))
+        .collect();
+    let story = Story::new(&text);
+    let mut in_bundle = 0;
+    let worst = story.findings.iter();
+    for finding in worst.filter(|f| f.severity == wainwright_rules::Severity::Danger) {
+        in_bundle += usize::from(finding.headline.contains("loaded wires together"));
+        story.fixed(finding);
+    }
+    assert!(in_bundle > 0, "{:#?}", story.headlines());
+}

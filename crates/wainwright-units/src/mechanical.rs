@@ -27,7 +27,7 @@ quantity! {
 quantity! {
     /// Speed along the road. Base unit metre per second [m/s].
     Speed, "speed", from_metres_per_second, metres_per_second, "metres per second",
-    legal 0.0 to 100.0, examples ["60 mph", "90 km/h"], SPEED
+    legal 0.0 to 60.0, examples ["60 mph", "90 km/h"], SPEED
 }
 
 linear!(Mass, Force, Torque, Stiffness, Speed);

@@ -4,15 +4,20 @@
 mod app;
 mod args;
 mod bench;
+mod change;
 mod check;
 mod diff;
 mod exit;
 mod explain;
 mod fix;
+mod lists;
 mod netlist;
 mod out;
 mod paint;
 mod parts;
+mod place;
+mod plan;
+mod road;
 mod schema;
 mod show;
 mod start;
@@ -50,6 +55,10 @@ fn run_verb(verb: &Verb, out: &mut Out) -> Result<Status, Trouble> {
         Verb::Fix(args) => fix::run(args, out),
         Verb::Wire(args) => bench::wire(args, out),
         Verb::Joint(args) => bench::joint(args, out),
+        Verb::Plan(args) => plan::run(args, out),
+        Verb::Lists(args) => lists::run(args, out),
+        Verb::Road(args) => road::run(args, out),
+        Verb::Place(args) => place::run(args, out),
         Verb::Netlist(args) => netlist::run(args, out),
         Verb::Parts(args) => parts::run(args, out),
         Verb::Schema(args) => schema::run(args, out),

@@ -13,6 +13,13 @@ pub mod device;
 pub mod fault;
 pub mod finding;
 pub mod gear;
+pub mod lists;
+pub mod lists_report;
+pub mod place;
+pub mod plan;
+pub mod plan_report;
+pub mod road;
+pub mod route;
 pub mod state;
 pub mod system;
 pub mod working;
@@ -23,6 +30,7 @@ use device::DeviceView;
 use fault::FaultView;
 use finding::{FindingView, ProblemView, severity};
 use gear::GearView;
+use road::RoadView;
 use serde::Serialize;
 use state::{NodeView, StateView};
 use system::{AssumptionView, JointView, MissingView, SystemView};
@@ -73,6 +81,8 @@ pub struct Report {
     pub assumptions: Vec<AssumptionView>,
     /// Values without which part of the study was left out.
     pub missing: Vec<MissingView>,
+    /// Weights, towing, placing and tie-down.
+    pub road: RoadView,
 }
 
 /// Number of findings of each severity.
@@ -130,6 +140,7 @@ pub fn report(study: &Study, file: Option<&str>, fixes: Fixes) -> Report {
         reversed: a.reversed.iter().map(ToString::to_string).collect(),
         assumptions: system::assumptions(a),
         missing: system::missing(a),
+        road: RoadView::of(&a.road, &study.project),
     }
 }
 

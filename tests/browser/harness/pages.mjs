@@ -6,6 +6,7 @@ import { ROOT } from "./app.mjs";
 /** The main places. */
 export const PAGES = {
   overview: "/",
+  layout: "/layout",
   wiring: "/wiring",
   circuits: "/circuits",
   rules: "/rules",
@@ -25,6 +26,11 @@ export const INNER_PAGES = {
   "trailer-form": "/edit/trailer",
   "new-gear": "/add/item",
   "new-wire": "/add/wire",
+  "thing-chosen": "/layout?item=tools&side=right",
+  road: "/layout/road",
+  held: "/layout/hold",
+  weighing: "/layout/weigh",
+  better: "/layout/better",
   delete: "/delete/item/usb",
   "wire-tried": "/bench?size=10+AWG&length=10+ft&current=20+A&insulation=gxl&bundle=1&volts=12.8+V&air=",
 };

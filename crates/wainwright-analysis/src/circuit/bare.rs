@@ -1,7 +1,7 @@
 //! A conductor where it lies, without its place in a circuit: all that heat
 //! and ampacity depend on, of a project's wire or of a bench check's.
 
-use super::{Notes, Wire, defaults, wires};
+use super::{Notes, Wire, defaults, surround};
 use crate::quick::WireQuestion;
 use crate::result::Run;
 use wainwright_engines::conductor_heat::{Build, Surroundings};
@@ -10,7 +10,7 @@ use wainwright_reference::joint::{JointSize, joint_heat};
 use wainwright_units::{Length, Power, Temperature, WireSize};
 
 /// A conductor where it lies.
-#[derive(Debug, Clone, Copy)]
+#[derive(Debug, Clone, Copy, PartialEq)]
 pub(crate) struct Laid {
     pub(crate) size: WireSize,
     pub(crate) length: Length,
@@ -40,14 +40,25 @@ impl Wire {
     }
 }
 
+/// Another wire in the place of a project's wire.
+pub(crate) fn exchanged(wire: &Wire, size: WireSize, insulation: &str) -> Laid {
+    let class = defaults::insulation(insulation);
+    Laid {
+        size,
+        limit: class.limit,
+        build: defaults::build(size, false, &class),
+        ..wire.laid()
+    }
+}
+
 /// The conductor that a bench check asks about.
 pub(crate) fn bare_wire(question: &WireQuestion) -> Laid {
     let class = defaults::insulation(&question.insulation);
     let air = question.air.unwrap_or_else(|| {
         let limits = defaults::limits(&Project::default(), &mut Notes::default());
-        wires::usual_air(question.run, &limits).value
+        surround::usual_air(question.run, &limits).value
     });
-    let bundle = wires::together(question.run, question.bundle);
+    let bundle = surround::together(question.run, question.bundle);
     Laid {
         size: question.size,
         length: question.length,
@@ -56,7 +67,7 @@ pub(crate) fn bare_wire(question: &WireQuestion) -> Laid {
         bundle,
         air,
         build: defaults::build(question.size, question.tinned, &class),
-        surroundings: wires::surroundings_of(question.run, bundle, None).0,
+        surroundings: surround::surroundings_of(question.run, bundle, None).0,
     }
 }
 

@@ -9,16 +9,18 @@ mod items;
 mod nodes;
 mod notes;
 mod sides;
+mod surround;
 mod wires;
 
 pub(crate) use banks::Bank;
-pub(crate) use bare::{Laid, bare_wire, joint_limits};
-pub(crate) use defaults::{at_least_contact, is_large, worst_joint};
+pub(crate) use bare::{Laid, bare_wire, exchanged, joint_limits};
+pub(crate) use defaults::{WEAKEST_INSULATION, at_least_contact, is_large, worst_joint};
 pub(crate) use nodes::NodeTable;
 pub(crate) use notes::Notes;
+pub(crate) use surround::{USUAL_COVER, outside, run_of};
 
 use crate::known::Known;
-use crate::result::{Limits, Reclose, Role, Run, Side};
+use crate::result::{Limits, Reclose, Role, Routing, Run, Side};
 use wainwright_engines::conductor_heat::{Build, Surroundings};
 use wainwright_engines::protection::OpeningCurve;
 use wainwright_model::{Id, Project};
@@ -45,6 +47,7 @@ pub(crate) struct Circuit {
     /// Per node: a number shared by all nodes that conductors join.
     pub(crate) islands: Vec<usize>,
     pub(crate) limits: Limits,
+    pub(crate) routing: Routing,
     pub(crate) system_volts: Option<Known<Voltage>>,
     pub(crate) notes: Notes,
 }
@@ -260,11 +263,13 @@ impl Demand {
 pub(crate) fn lower(project: &Project) -> Circuit {
     let mut notes = Notes::new(project);
     let limits = defaults::limits(project, &mut notes);
+    let mut routing = crate::route::all(project, &mut notes);
     let mut nodes = NodeTable::new(project);
     let mut gear = items::Gear::default();
     // Conductors first: batteries in series decide the system voltage, which
     // stand-ins of the other gear depend on.
-    let wires = wires::add_all(project, &mut nodes, &mut gear, &limits, &mut notes);
+    let mut ground = surround::Ground::new(&limits, &mut routing);
+    let wires = wires::add_all(project, &mut nodes, &mut gear, &mut ground, &mut notes);
     items::add_conducting(project, &mut nodes, &mut gear, &mut notes);
     let islands = sides::islands(nodes.len(), &conductors(&gear, &wires));
     let banks = banks::batteries(&gear.consumers, &islands);
@@ -290,6 +295,7 @@ pub(crate) fn lower(project: &Project) -> Circuit {
         fixed: gear.fixed,
         consumers: gear.consumers,
         limits,
+        routing,
         notes,
     }
 }

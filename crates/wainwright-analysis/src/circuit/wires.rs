@@ -1,26 +1,20 @@
-//! Conductors with their build, their surroundings and their joints.
+//! Conductors with their build and their joints. Not here: what is round them
+//! (`surround`).
 
 use super::nodes::HUB;
+use super::surround::{Conductor, Ground};
 use super::{Branch, Fixed, NodeTable, Notes, Part, Wire, at_least_contact, defaults, items::Gear};
 use crate::known::{Assumption, Basis, Known};
-use crate::result::{Limits, Run, Wanted};
-use wainwright_engines::conductor_heat::Surroundings;
-use wainwright_model::{
-    Field, FieldExt, Id, Project, Spec, Surrounding, TerminalRef, Wire as WireFields,
-};
-use wainwright_units::{CrossSection, Length, Quantity, Resistance, Temperature};
-
-/// Foam on each side of a wire where nobody said how much: half of a 2 in wall.
-const USUAL_COVER: Length = Length::from_metres(0.0254);
-/// Loaded conductors in a bundle or conduit where nobody counted: out and return.
-const LEAST_TOGETHER: u32 = 2;
+use crate::result::Wanted;
+use wainwright_model::{Field, FieldExt, Id, Project, Spec, TerminalRef, Wire as WireFields};
+use wainwright_units::{CrossSection, Length, Quantity, Resistance};
 
 /// Lowers every wire that has two ends and a size.
 pub(super) fn add_all(
     project: &Project,
     nodes: &mut NodeTable,
     gear: &mut Gear,
-    limits: &Limits,
+    ground: &mut Ground<'_>,
     notes: &mut Notes,
 ) -> Vec<Wire> {
     let mut ends = Ends {
@@ -35,7 +29,7 @@ pub(super) fn add_all(
         let to = ends.end(id, "to", fields.to.value(), notes);
         if let (Some(from), Some(to)) = (from, to) {
             let ends = (from, to);
-            wires.extend(add_one(id, fields, ends, limits, &mut shelf, notes));
+            wires.extend(add_one(id, fields, ends, ground, &mut shelf, notes));
         }
     }
     wires
@@ -108,7 +102,7 @@ fn add_one(
     id: &Id,
     fields: &WireFields,
     ends: (End, End),
-    limits: &Limits,
+    ground: &mut Ground<'_>,
     shelf: &mut defaults::Shelf,
     notes: &mut Notes,
 ) -> Option<Wire> {
@@ -117,21 +111,18 @@ fn add_one(
         notes.lack(&["wire", name, "size"], Wanted::Size);
         return None;
     };
-    let length = notes.given_or(
-        &fields.length,
-        &["wire", name, "length"],
-        Length::from_metres(defaults::USUAL_WIRE_METRES),
-        Assumption::UsualForKind,
-    );
+    let length = length(id, fields, ground, notes);
     let insulation = insulation(name, fields, notes);
     let tinned = tinned(name, fields, notes);
     let stock = shelf.take(size.value, tinned, &insulation.value);
     let (class, build) = (&stock.class, stock.build);
-    let (run, bundle) = place(name, fields, notes);
-    let air = notes
-        .given(&fields.air)
-        .unwrap_or_else(|| usual_air(run.value, limits));
-    let surroundings = surroundings(name, fields, run.value, bundle.value, notes);
+    let conductor = Conductor {
+        size: size.value,
+        build,
+        limit: class.limit,
+        length: length.value,
+    };
+    let around = ground.around(id, fields, &conductor, notes);
     let joint_from = joint(
         &["wire", name, "joint_from"],
         &fields.joint_from,
@@ -166,14 +157,24 @@ fn add_one(
         volts_rating: class.volts,
         pvc: class.pvc,
         insulation,
-        run,
-        bundle,
+        run: around.run,
+        bundle: around.bundle,
         sheathed: fields.sheathed.value().copied().unwrap_or(false),
-        air,
+        air: around.air,
         build,
-        surroundings,
+        surroundings: around.surroundings,
         joint_from,
         joint_to,
+    })
+}
+
+/// Typed, else by the route, else a stand-in.
+fn length(id: &Id, fields: &WireFields, ground: &Ground<'_>, notes: &mut Notes) -> Known<Length> {
+    let known = notes.given(&fields.length).or_else(|| ground.length(id));
+    known.unwrap_or_else(|| {
+        let usual = Length::from_metres(defaults::USUAL_WIRE_METRES);
+        let path = ["wire", id.as_str(), "length"];
+        notes.assume(&path, usual, Assumption::UsualForKind)
     })
 }
 
@@ -201,111 +202,6 @@ fn tinned(name: &str, fields: &WireFields, notes: &mut Notes) -> bool {
         notes.assume_alike(&["wire", name, "tinned"], "false".to_owned(), &basis);
         false
     })
-}
-
-/// Where the wire runs, and how many loaded conductors lie together there.
-/// A bundle and a conduit hold at least out and return.
-fn place(name: &str, fields: &WireFields, notes: &mut Notes) -> (Known<Run>, Known<u32>) {
-    let usual = Basis::Assumed(Assumption::UsualForKind);
-    let bundle = notes.given(&fields.bundle);
-    let several = bundle.as_ref().is_some_and(|bundle| bundle.value > 1);
-    let run = match notes.given(&fields.runs) {
-        Some(known) => Known::new(run_of(known.value, several), known.basis),
-        None if several => Known::new(Run::Bundle, usual.clone()),
-        None => {
-            notes.assume_alike(&["wire", name, "runs"], "open".to_owned(), &usual);
-            Known::new(Run::Open, usual.clone())
-        }
-    };
-    let bundle = bundle.unwrap_or_else(|| {
-        let count = together(run.value, 1);
-        if count > 1 {
-            notes.assume_text(&["wire", name, "bundle"], count.to_string(), &usual);
-        }
-        Known::new(count, usual)
-    });
-    (run, bundle)
-}
-
-fn run_of(given: Surrounding, several: bool) -> Run {
-    match given {
-        Surrounding::Open if several => Run::Bundle,
-        Surrounding::Open => Run::Open,
-        Surrounding::Bundle => Run::Bundle,
-        Surrounding::Foam => Run::Foam,
-        Surrounding::Cavity => Run::Cavity,
-        Surrounding::Conduit => Run::Conduit,
-    }
-}
-
-/// Usual temperature around a wire. Foam lies between the living space and
-/// the hot skin; midway in it the still conductor sits at the mean of the two.
-pub(super) fn usual_air(run: Run, limits: &Limits) -> Known<Temperature> {
-    match run {
-        Run::Cavity => limits.cavity_air.clone(),
-        Run::Foam => {
-            let (inside, skin) = (limits.summer_air.value, limits.cavity_air.value);
-            let mean = 0.5 * (inside.celsius() + skin.celsius());
-            Known::new(Temperature::from_celsius(mean), Basis::Computed)
-        }
-        Run::Open | Run::Bundle | Run::Conduit => limits.summer_air.clone(),
-    }
-}
-
-fn surroundings(
-    name: &str,
-    fields: &WireFields,
-    run: Run,
-    bundle: u32,
-    notes: &mut Notes,
-) -> Surroundings {
-    let cover = fields.foam_cover.value().copied();
-    let (found, assumed) = surroundings_of(run, bundle, cover);
-    if let Some(cover) = assumed {
-        notes.assume(
-            &["wire", name, "foam_cover"],
-            cover,
-            Assumption::UsualForKind,
-        );
-    }
-    found
-}
-
-/// Loaded conductors in a place: a bundle and a conduit hold at least two.
-pub(super) fn together(run: Run, bundle: u32) -> u32 {
-    match run {
-        Run::Bundle | Run::Conduit => bundle.max(LEAST_TOGETHER),
-        Run::Open | Run::Foam | Run::Cavity => bundle.max(1),
-    }
-}
-
-/// What the heat engine is told about the place, and the foam cover that
-/// stands in where none is given.
-pub(super) fn surroundings_of(
-    run: Run,
-    bundle: u32,
-    cover: Option<Length>,
-) -> (Surroundings, Option<Length>) {
-    let loaded = together(run, bundle) as usize;
-    match run {
-        // No foam around it is no foam.
-        Run::Foam if cover.is_none_or(|cover| cover.metres() > 0.0) => {
-            let assumed = cover.is_none().then_some(USUAL_COVER);
-            let cover = cover.unwrap_or(USUAL_COVER);
-            let conductivity = defaults::foam_conductivity();
-            let foam = Surroundings::Foam {
-                cover,
-                conductivity,
-                loaded,
-            };
-            (foam, assumed)
-        }
-        _ if loaded > 1 => {
-            let total = loaded;
-            (Surroundings::Bundle { loaded, total }, None)
-        }
-        _ => (Surroundings::Open, None),
-    }
 }
 
 fn joint(

@@ -6,13 +6,26 @@ mod conductor;
 mod consumer;
 mod device;
 mod fault;
+pub mod road;
+mod route;
+mod schedule;
 mod state;
+mod takeoff;
 
 pub use conductor::{Ampacity, Guard, Overload, Run, Side, TableAmpacity, WireInState, WireResult};
 pub use consumer::{ConsumerInState, ConsumerResult, Role};
 pub use device::{DeviceInState, DeviceResult, Reclose};
 pub use fault::{FaultEnd, FaultResult, Opening, Stress};
+pub use route::{
+    Bundle, Fullest, Lack, Leg, Measure, Pass, Route, Routing, Slack, Stretch, Surrounded, Through,
+    TrunkRoute, Unplaced, WireRoute,
+};
+pub use schedule::{
+    Legend, LegendWay, RouteStep, Schedules, TerminalEntry, TerminalSchedule, WireEnd, WireEntry,
+    WireLabel,
+};
 pub use state::{Outcome, StateKind, StateResult};
+pub use takeoff::{Amount, Asked, AskedFor, Cut, CutList, CutPiece, Line, TakeOff, Thing, Use};
 
 use crate::known::{Basis, Known};
 use wainwright_model::Id;
@@ -53,6 +66,11 @@ pub struct Assessment {
     pub assumptions: Vec<AssumedValue>,
     /// Things left out because a needed value is missing.
     pub missing: Vec<Missing>,
+    /// Where the wires run, how long they are for that reason, what is round
+    /// them there.
+    pub routing: Routing,
+    /// Weights, towing, placing and tie-down.
+    pub road: road::RoadResult,
 }
 
 /// One electrical node.

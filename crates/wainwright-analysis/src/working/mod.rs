@@ -5,10 +5,14 @@
 mod device;
 mod gear;
 mod note;
+mod road;
+mod road_more;
+mod route;
 mod wire;
 
 use crate::circuit::{self, Circuit};
 use crate::known::Basis;
+use crate::result::road::RatingKind;
 use crate::result::{Assessment, JointOwner};
 pub(crate) use note::Notebook;
 use wainwright_model::{FieldExt, Project};
@@ -23,6 +27,8 @@ pub enum Ask {
     WireResistance { wire: String, state: usize },
     /// Voltage lost along a conductor.
     WireDrop { wire: String, state: usize },
+    /// Length of a conductor by its route.
+    WireLength { wire: String },
     /// Temperature of a conductor.
     WireTemperature { wire: String, state: usize },
     /// What a conductor bears for ever.
@@ -39,6 +45,16 @@ pub enum Ask {
     FaultCurrent { node: usize },
     /// Heat in a joint or contact.
     JointHeat { owner: JointOwner },
+    /// Share of the trailer's mass on the ball; states of this and of the rest are those of the road study.
+    TongueShare { state: usize },
+    /// What is left of a rating.
+    RoadMargin { rating: RatingKind, state: usize },
+    /// Damping at the planned speed, or at the one tests are made at.
+    Damping { state: usize, planned: bool },
+    /// Where an item may stand along the trailer.
+    AllowedZone { item: String },
+    /// What tries to move an item against what holds it.
+    TieDown { item: String },
 }
 
 /// How one number came about.
@@ -92,6 +108,7 @@ pub fn working(project: &Project, assessment: &Assessment, ask: &Ask) -> Option<
         Ask::WireResistance { wire, state } => {
             desk.resistance(&mut notebook, wire, *state).map(|_| ())?
         }
+        Ask::WireLength { wire } => desk.length(&mut notebook, wire)?,
         Ask::WireDrop { wire, state } => desk.drop(&mut notebook, wire, *state)?,
         Ask::WireTemperature { wire, state } => desk.temperature(&mut notebook, wire, *state)?,
         Ask::WireAmpacity { wire } => desk.ampacity(&mut notebook, wire)?,
@@ -99,6 +116,7 @@ pub fn working(project: &Project, assessment: &Assessment, ask: &Ask) -> Option<
         Ask::ConsumerDrop { item, state } => desk.gear_drop(&mut notebook, item, *state)?,
         Ask::FaultCurrent { node } => desk.fault(&mut notebook, *node)?,
         Ask::JointHeat { owner } => desk.joint(&mut notebook, owner)?,
+        _ => desk.road().write(&mut notebook, project, ask)?,
     }
     Some(Working {
         steps: notebook.steps,
@@ -109,4 +127,13 @@ struct Desk<'a> {
     circuit: &'a Circuit,
     assessment: &'a Assessment,
     system: System,
+}
+
+impl Desk<'_> {
+    fn road(&self) -> road::RoadDesk<'_> {
+        road::RoadDesk {
+            road: &self.assessment.road,
+            system: self.system,
+        }
+    }
 }

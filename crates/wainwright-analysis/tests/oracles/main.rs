@@ -11,4 +11,5 @@
 mod guards;
 mod ngspice;
 mod random;
+mod routes;
 mod volts;

@@ -13,8 +13,10 @@ mod demos;
 mod extremes;
 mod gear;
 mod mutilated;
+mod routes;
 mod sources;
 mod states;
+mod takeoff;
 mod wiring;
 
 use wainwright_analysis::catalogue;

@@ -4,6 +4,7 @@
 mod blocks;
 mod links;
 mod style;
+mod style_scene;
 pub(crate) mod writer;
 
 pub use style::stylesheet;
@@ -52,10 +53,7 @@ pub fn svg(layout: &Layout, style: &Style) -> String {
         layout.height,
         style.css,
     );
-    let mut ids = Ids {
-        prefix: &style.id_prefix,
-        used: BTreeMap::new(),
-    };
+    let mut ids = Ids::new(&style.id_prefix);
     out.open("g", &[("class", "links")]);
     for link in &layout.links {
         links::draw(&mut out, link, &ids.next("link", &link.link.id));
@@ -73,21 +71,32 @@ pub fn svg(layout: &Layout, style: &Style) -> String {
 }
 
 /// Hands out element ids, each once.
-struct Ids<'a> {
+pub(crate) struct Ids<'a> {
     prefix: &'a str,
     used: BTreeMap<String, usize>,
 }
 
-impl Ids<'_> {
-    /// `<prefix><what>-<id>`, with a number behind it from the second time on.
-    fn next(&mut self, what: &str, id: &str) -> String {
-        let plain = format!("{}{what}-{id}", self.prefix);
-        let count = self.used.entry(plain.clone()).or_default();
-        *count += 1;
-        match *count {
-            1 => plain,
-            count => format!("{plain}-{count}"),
+impl<'a> Ids<'a> {
+    /// Ids with this prefix.
+    pub(crate) fn new(prefix: &'a str) -> Self {
+        Self {
+            prefix,
+            used: BTreeMap::new(),
         }
+    }
+
+    /// `<prefix><what>-<id>`, with a number behind it from the second time on.
+    pub(crate) fn next(&mut self, what: &str, id: &str) -> String {
+        let plain = format!("{}{what}-{id}", self.prefix);
+        let mut id = plain.clone();
+        // Something else may be called what the second of this would be.
+        while self.used.contains_key(&id) {
+            let count = self.used.entry(plain.clone()).or_insert(1);
+            *count += 1;
+            id = format!("{plain}-{count}");
+        }
+        self.used.insert(id.clone(), 1);
+        id
     }
 }
 

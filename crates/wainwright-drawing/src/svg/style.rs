@@ -1,14 +1,23 @@
 //! The style rules: all colours are custom properties, here and nowhere else.
 
+use super::style_scene::SCENES;
+use crate::legend::SWATCHES;
+
 /// Rules for every drawing of this crate, with default colours for light and
 /// dark. A page that shows drawings includes this once, and may override the
 /// custom properties on `.drawing`.
 pub fn stylesheet() -> String {
-    let mut rules = format!("{COLOURS}{SHAPES}");
+    let mut rules = format!("{COLOURS}{SHAPES}{SCENES}");
     for step in 0..=10 {
         let share = step * 10;
         rules.push_str(&format!(
             ".drawing .s{step}{{--tone:color-mix(in oklab,var(--scale-1) {share}%,var(--scale-0))}}\n"
+        ));
+    }
+    for name in SWATCHES {
+        let name = name.replace(' ', "-");
+        rules.push_str(&format!(
+            ".drawing .fuse-{name}{{fill:var(--fuse-{name})}}\n"
         ));
     }
     rules
@@ -16,7 +25,10 @@ pub fn stylesheet() -> String {
 
 const COLOURS: &str = "\
 .drawing{--ink:#1d2530;--soft:#5b6675;--paper:#fff;--panel:#f5f7fa;--edge:#9aa5b3;--plus:#c03221;--minus:#2b3f63;\
---calm:#2c7a4b;--watch:#a86400;--bad:#c2002f;--off:#8a93a0;--scale-0:#2f6fb0;--scale-1:#c2002f}
+--calm:#2c7a4b;--watch:#a86400;--bad:#c2002f;--off:#8a93a0;--scale-0:#2f6fb0;--scale-1:#c2002f;\
+--fuse-black:#2b2b2b;--fuse-grey:#8d9196;--fuse-violet:#7d4fa8;--fuse-pink:#f0a3b8;--fuse-tan:#d2a86e;--fuse-brown:#7c4a26;\
+--fuse-red:#d0342c;--fuse-light-blue:#4fa3dc;--fuse-blue:#2b6cc4;--fuse-yellow:#f2cf1d;--fuse-white:#f4f1e6;--fuse-clear:#f4f1e6;\
+--fuse-natural:#f4f1e6;--fuse-light-green:#6cc069;--fuse-green:#2f9e57;--fuse-blue-green:#1f9c94;--fuse-orange:#ee8a1d;--fuse-amber:#ee8a1d}
 @media (prefers-color-scheme:dark){.drawing{--ink:#e6ebf2;--soft:#a3afbf;--paper:#12161c;--panel:#1c222b;--edge:#556274;\
 --plus:#ff7d6b;--minus:#9dbcf2;--calm:#5cc48a;--watch:#f0b24a;--bad:#ff5f7e;--off:#6c7684;--scale-0:#6aa9ee;--scale-1:#ff5f7e}}
 ";

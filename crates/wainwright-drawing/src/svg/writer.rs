@@ -94,6 +94,11 @@ impl Writer {
         self.text("style", &[], rules);
     }
 
+    /// Elements that another writer has finished.
+    pub fn finished(&mut self, elements: &str) {
+        self.text.push_str(elements);
+    }
+
     /// The finished text; open elements are closed.
     pub fn finish(mut self) -> String {
         while !self.open.is_empty() {

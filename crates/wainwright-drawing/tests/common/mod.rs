@@ -2,6 +2,11 @@
 #![allow(clippy::unwrap_used, clippy::expect_used, clippy::panic)]
 #![allow(dead_code)]
 
+pub mod nonsense;
+pub mod overview;
+pub mod reader;
+pub mod scenes;
+
 use wainwright_drawing::{Block, BlockKind, Diagram, End, Link, Pole, Terminal, Tone};
 
 /// Small generator of even numbers; the same seed gives the same diagram.
@@ -215,4 +220,42 @@ pub fn senseless(seed: u64, blocks: usize, links: usize) -> Diagram {
         s.join(&a, &b, pole);
     }
     s.diagram
+}
+
+/// Texts do not lie on each other nor under a leader, and do not leave the sheet.
+pub fn clear(name: &str, picture: &wainwright_drawing::Picture) {
+    use wainwright_drawing::Rect;
+    // Neighbouring lines share an edge; numbers are rounded.
+    let inner = |r: &Rect| Rect::new(r.x + 0.01, r.y + 0.01, r.width - 0.02, r.height - 0.02);
+    for (index, one) in picture.texts.iter().enumerate() {
+        let r = &one.rect;
+        let inside =
+            r.x >= 0.0 && r.y >= 0.0 && r.right() <= picture.width && r.bottom() <= picture.height;
+        assert!(
+            inside,
+            "{name}: {one:?} leaves {} by {}",
+            picture.width, picture.height
+        );
+        for other in &picture.texts[index + 1..] {
+            assert!(
+                !inner(r).overlaps(&inner(&other.rect)),
+                "{name}: {one:?} on {other:?}"
+            );
+        }
+        for leader in &picture.leaders {
+            // By sampling, another way than the drawing itself decides it.
+            let [from, to] = leader;
+            let steps = ((to.x - from.x).hypot(to.y - from.y) * 4.0).ceil().max(1.0) as usize;
+            for step in 0..=steps {
+                let share = step as f64 / steps as f64;
+                let (x, y) = (
+                    from.x + (to.x - from.x) * share,
+                    from.y + (to.y - from.y) * share,
+                );
+                let box_ = inner(r);
+                let hit = x > box_.x && x < box_.right() && y > box_.y && y < box_.bottom();
+                assert!(!hit, "{name}: leader {leader:?} through {one:?}");
+            }
+        }
+    }
 }

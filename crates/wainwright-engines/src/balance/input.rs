@@ -96,7 +96,7 @@ impl Chassis {
         }
     }
 
-    pub(super) fn check(&self) -> Result<(), Refusal> {
+    pub(crate) fn check(&self) -> Result<(), Refusal> {
         above_zero("ball to axle [m]", self.coupling_to_axle.metres())?;
         above_zero("track [m]", self.track.metres())?;
         match self.suspension {

@@ -4,8 +4,9 @@
 //!
 //! # Computes
 //! Loads on coupling, axles and wheels; centre of gravity and yaw inertia; the same tilted, with a
-//! weight-distribution hitch, and with people aboard uncoupled; the worst of all fill states; where
-//! an item may stand so that the tongue share stays in a band in every state; margins to ratings.
+//! weight-distribution hitch, and with people aboard uncoupled; the worst of all fill states, or all
+//! of many loads in many states at once; where an item may stand so that tongue share and sides keep
+//! their limits in every state; margins to ratings.
 //!
 //! # Equation
 //! With x backwards from the ball, L from the ball to the middle of the axle group, track t:
@@ -19,6 +20,8 @@
 //! - Worst share over states: the root s of max Σ(Tᵢ − s Wᵢ) = 0, found exactly.
 //! - An item of mass m keeps the share in [s₁, s₂] in every state where
 //!   L(1 − s₂ + max(T − s₂W)/m) ≤ x ≤ L(1 − s₁ + min(T − s₁W)/m), T and W those of the rest.
+//! - From side to side the difference 2(Σ m y + m y)/t and the heavier side A/2 + |Σ m y|/t, worst of
+//!   all states of the rest, keep their limits between two ends that follow in closed form.
 //! - D = g·T·C/(T + C).
 //!
 //! # Assumptions and limits
@@ -53,20 +56,28 @@
 
 mod attitude;
 mod d_value;
+mod frontal;
 mod hitch;
 mod input;
 mod placement;
 mod ratings;
+mod sideways;
 mod states;
 mod statics;
+mod table;
 mod tail;
 
 pub use attitude::{Attitude, Heights, at_attitude, nose_up_at};
 pub use d_value::{d_value, heaviest_trailer};
+pub use frontal::{AreaMargin, frontal_area_margin};
 pub use hitch::{HitchUp, TowVehicle, hitch_up, restoring_torque};
 pub use input::{Chassis, Load, Suspension};
 pub use placement::{Allowed, Band, Interval, Movable, allowed_along_floor, axle_for_share};
 pub use ratings::{Laden, Margin, Measure, Rating, margins};
+pub use sideways::{
+    AllowedSideways, SideInterval, SideItem, SideLimits, Zone, allowed_sideways, allowed_zone,
+};
 pub use states::{Case, Extremes, MOST_STATES, Varying, every_state, extremes};
 pub use statics::{Statics, statics, tongue_influence};
+pub use table::{LoadTable, over_states, over_states_into};
 pub use tail::{Uncoupled, uncoupled};

@@ -8,7 +8,7 @@ use super::input::{Chassis, Load};
 use crate::refusal::{Refusal, above_zero, require};
 
 /// Largest share of all mass that may be left over between supports and loads: rounding alone.
-const ROUNDING: f64 = 1e-9;
+pub(super) const ROUNDING: f64 = 1e-9;
 
 /// Where the weight of a level, standing trailer goes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -70,7 +70,7 @@ pub fn statics(chassis: &Chassis, loads: &[Load]) -> Result<Statics, Refusal> {
         yaw_radius: Length::from_metres((yaw_inertia_kg_m2 / mass).sqrt()),
         residual_kilograms: 0.0,
     };
-    found.residual_kilograms = residual(chassis, &found);
+    found.residual_kilograms = found.residual(chassis);
     require(
         "load that no support carries [kg]",
         found.residual_kilograms,
@@ -95,14 +95,16 @@ fn yaw_inertia(load: &Load, centre: Point) -> f64 {
     load.kilograms() * (x * x + y * y + (long * long + wide * wide) / 12.0)
 }
 
-/// Supports against the one resultant at the centre of gravity.
-fn residual(chassis: &Chassis, found: &Statics) -> f64 {
-    let mass = found.mass.kilograms();
-    let (left, right) = (found.left.kilograms(), found.right.kilograms());
-    let forces = found.tongue.kilograms() + left + right - mass;
-    let pitching = left + right - mass * (found.centre.x / chassis.coupling_to_axle);
-    let rolling = 0.5 * (left - right) - mass * (found.centre.y / chassis.track);
-    forces.abs().max(pitching.abs()).max(rolling.abs())
+impl Statics {
+    /// Supports against the one resultant at the centre of gravity.
+    pub(super) fn residual(&self, chassis: &Chassis) -> f64 {
+        let mass = self.mass.kilograms();
+        let (left, right) = (self.left.kilograms(), self.right.kilograms());
+        let forces = self.tongue.kilograms() + left + right - mass;
+        let pitching = left + right - mass * (self.centre.x / chassis.coupling_to_axle);
+        let rolling = 0.5 * (left - right) - mass * (self.centre.y / chassis.track);
+        forces.abs().max(pitching.abs()).max(rolling.abs())
+    }
 }
 
 /// Size of the terms that were added \[kg\], against which rounding is judged.

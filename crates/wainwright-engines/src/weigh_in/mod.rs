@@ -4,7 +4,8 @@
 //! # Computes
 //! Tongue load from a beam and a small scale, and from a reading at the jack; all loads from three
 //! passes over a public scale; sideways centre and its height; mass and centre of the bare shell
-//! from weighings with known items aboard, and whether those contradict each other.
+//! from weighings with known items aboard, whether those contradict each other, and how likely that
+//! much contradiction is by chance.
 //!
 //! # Equation
 //! - Beam: load = (R − R₀)(a + b)/a. Jack at j behind the ball: T = F(L − j)/L.
@@ -15,6 +16,8 @@
 //! - Height, tongue raised by θ: z = r + [u cosθ − (T'/W)(L cosθ − w sinθ)]/sinθ.
 //! - Shell: T − (M − P/L) = t₀, A − P/L = a₀, M and P mass and moment of the known items; least
 //!   squares with weights 1/σ² gives m₀ = t₀ + a₀ and x₀ = L a₀/m₀ with their covariance.
+//! - Chance of a sum of squares χ² with ν spare readings: Q(ν/2, χ²/2), the regularised upper
+//!   incomplete gamma function, by its series or its continued fraction.
 //! - Uncertainties propagate to first order; readings are independent.
 //!
 //! # Assumptions and limits
@@ -41,16 +44,18 @@
 //!
 //! # Sources
 //! - Lever and moment balance (any textbook; memory); beam arrangements of how-to texts (read).
-//! - Least squares and propagation of uncertainty: statistics textbooks (memory).
+//! - Least squares, propagation of uncertainty, chi-squared tail: statistics textbooks (memory).
 //! - Height by tilting: derived; the two-axle form of textbooks (read) is the same balance.
 
 mod beam;
+mod chance;
 mod measured;
 mod passes;
 mod place;
 mod shell;
 
 pub use beam::{Beam, beam, tongue_from_jack};
+pub use chance::chi_squared_tail;
 pub use measured::Measured;
 pub use passes::{AxleReadings, Passes, PublicScale, public_scale};
 pub use place::{Raised, centre_height, centre_sideways};

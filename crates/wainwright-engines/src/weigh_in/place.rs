@@ -27,6 +27,11 @@ pub struct Raised {
 /// Distance of the centre of gravity to the left of the middle \[m\], from both sides' wheel loads,
 /// the load on the ball and the track.
 ///
+/// The ball stands on the middle line and passes no roll moment, so moments about that line are
+/// W·ȳ = (left − right)·t/2 with the whole mass W = left + right + ball. Dividing by the wheel loads
+/// alone, as is sometimes printed, gives where those two act together, which is W/(left + right)
+/// times as far out.
+///
 /// # Errors
 /// A length or load that cannot be, or no mass.
 pub fn centre_sideways(

@@ -1,8 +1,9 @@
 //! Mass and centre of the bare shell, by least squares over weighings with known items aboard; and
 //! whether the weighings can all be true. Limits of belief are the caller's.
 
-use wainwright_units::{Length, Mass};
+use wainwright_units::{Length, Mass, Ratio};
 
+use super::chance::chi_squared_tail;
 use super::measured::Measured;
 use crate::refusal::{Refusal, above_zero, finite, require};
 
@@ -133,6 +134,15 @@ impl Shell {
             chi_squared_per_freedom: per_freedom,
             worst,
         })
+    }
+}
+
+impl Shell {
+    /// Probability that the stated uncertainties alone give at least this sum of squares; `None`
+    /// without spare readings.
+    #[must_use]
+    pub fn chance(&self) -> Option<Ratio> {
+        chi_squared_tail(self.chi_squared, self.degrees_of_freedom).ok()
     }
 }
 

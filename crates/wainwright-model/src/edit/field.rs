@@ -8,7 +8,7 @@ use crate::syntax::{Body, KeyPart, Node, NodeValue, Statement};
 
 /// Replaces the value at `path`, or adds the key.
 pub(super) fn set(
-    outline: &Outline<'_>,
+    outline: &Outline,
     path: &[String],
     value: &Value,
 ) -> Result<Vec<Splice>, EditProblem> {
@@ -43,7 +43,7 @@ pub(super) fn set(
 }
 
 /// Takes out the key at `path`.
-pub(super) fn unset(outline: &Outline<'_>, path: &[String]) -> Result<Vec<Splice>, EditProblem> {
+pub(super) fn unset(outline: &Outline, path: &[String]) -> Result<Vec<Splice>, EditProblem> {
     if path.is_empty() {
         return Err(EditProblem::EmptyPath);
     }
@@ -52,8 +52,9 @@ pub(super) fn unset(outline: &Outline<'_>, path: &[String]) -> Result<Vec<Splice
             path: path.join("."),
         });
     }
-    for (_, statement, _, at) in outline.placed() {
-        let Body::Entry { value, .. } = &statement.body else {
+    for placed in outline.near(path) {
+        let (statement, at) = (&placed.row.statement, placed.path);
+        let Some(value) = placed.value() else {
             continue;
         };
         if at.as_slice() == path {
@@ -75,7 +76,7 @@ pub(super) fn unset(outline: &Outline<'_>, path: &[String]) -> Result<Vec<Splice
 
 /// A splice that takes the key `rest` out of the inline table `node`.
 pub(super) fn out_of_inline(
-    outline: &Outline<'_>,
+    outline: &Outline,
     node: &Node,
     rest: &[String],
 ) -> Result<Option<Splice>, EditProblem> {
@@ -132,12 +133,9 @@ pub(super) fn out_of_inline(
 }
 
 /// After the last entry above the first header, or as the first line of the text.
-fn first_line(outline: &Outline<'_>, entry: &str) -> Splice {
-    if let Some(statement) = outline
-        .last_of(None)
-        .and_then(|last| outline.script.statements.get(last))
-    {
-        return line_after(outline, statement, outline.last_of(None), entry);
+fn first_line(outline: &Outline, entry: &str) -> Splice {
+    if let Some(statement) = outline.last_of(0) {
+        return line_after(outline, statement, entry);
     }
     let ending = outline.line_ending(None);
     let start = if outline.text.starts_with('\u{feff}') {
@@ -156,27 +154,16 @@ fn first_line(outline: &Outline<'_>, entry: &str) -> Splice {
     }
 }
 
-fn under_header(outline: &Outline<'_>, parent: &[String], entry: &str) -> Option<Splice> {
-    let header = outline.placed().find_map(|(index, statement, _, path)| {
-        (matches!(statement.body, Body::Header { .. }) && path.as_slice() == parent)
-            .then_some(index)
-    })?;
-    let last = outline.last_of(Some(header))?;
-    Some(line_after(
-        outline,
-        outline.script.statements.get(last)?,
-        Some(last),
-        entry,
-    ))
+fn under_header(outline: &Outline, parent: &[String], entry: &str) -> Option<Splice> {
+    let header = outline
+        .near(parent)
+        .find(|placed| placed.is_header() && placed.path.as_slice() == parent)?;
+    let last = outline.last_of(header.section)?;
+    Some(line_after(outline, last, entry))
 }
 
 /// A line after a statement, indented like it.
-fn line_after(
-    outline: &Outline<'_>,
-    statement: &Statement,
-    index: Option<usize>,
-    entry: &str,
-) -> Splice {
+fn line_after(outline: &Outline, statement: &Statement, entry: &str) -> Splice {
     let line = outline
         .text
         .get(statement.span.clone())
@@ -186,7 +173,7 @@ fn line_after(
         .chars()
         .take_while(|c| matches!(c, ' ' | '\t'))
         .collect();
-    let ending = outline.line_ending(index);
+    let ending = outline.line_ending(Some(statement));
     let at = statement.next;
     let ends_open = !outline.text.get(..at).unwrap_or("").ends_with('\n');
     let inserted = if ends_open {
@@ -200,7 +187,7 @@ fn line_after(
     }
 }
 
-fn in_inline_table(outline: &Outline<'_>, parent: &[String], entry: &str) -> Option<Splice> {
+fn in_inline_table(outline: &Outline, parent: &[String], entry: &str) -> Option<Splice> {
     let node = outline.leaf(parent)?;
     let NodeValue::Table(entries) = &node.value else {
         return None;
@@ -218,30 +205,26 @@ fn in_inline_table(outline: &Outline<'_>, parent: &[String], entry: &str) -> Opt
 }
 
 /// A further dotted key after the last one that shares the front.
-fn beside_dotted(outline: &Outline<'_>, parent: &[String], entry: &str) -> Option<Splice> {
-    let (index, statement, row, _) = outline.placed().rfind(|(_, statement, row, path)| {
-        let dotted = row.from_header < parent.len() && path.len() > parent.len();
-        matches!(statement.body, Body::Entry { .. }) && dotted && path.starts_with(parent)
+fn beside_dotted(outline: &Outline, parent: &[String], entry: &str) -> Option<Splice> {
+    let after = outline.near(parent).rfind(|placed| {
+        let dotted = placed.row.from_header < parent.len() && placed.path.len() > parent.len();
+        placed.value().is_some() && dotted && placed.path.starts_with(parent)
     })?;
+    let (statement, from_header) = (&after.row.statement, after.row.from_header);
     let Body::Entry { path, .. } = &statement.body else {
         return None;
     };
     let first = path.first()?.span.start;
     let front = path
-        .get(parent.len().checked_sub(row.from_header + 1)?)?
+        .get(parent.len().checked_sub(from_header + 1)?)?
         .span
         .end;
     let front = outline.text.get(first..front)?;
-    Some(line_after(
-        outline,
-        statement,
-        Some(index),
-        &format!("{front}.{entry}"),
-    ))
+    Some(line_after(outline, statement, &format!("{front}.{entry}")))
 }
 
 fn in_new_table(
-    outline: &Outline<'_>,
+    outline: &Outline,
     parent: &[String],
     key: &str,
     value: &Value,

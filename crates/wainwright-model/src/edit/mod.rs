@@ -1,7 +1,7 @@
 //! Changing the text: edits as data, applied as splices.
 //!
 //! Here: what an edit is, and all-or-nothing application. Values become text in [`value_text`], places are found in
-//! [`outline`], fields are changed in [`field`], tables in [`table`], names in [`rename`]. Not here: whether an edit
+//! [`outline`], which [`follow`] keeps true from edit to edit, fields are changed in [`field`], tables in [`table`], names in [`rename`]. Not here: whether an edit
 //! makes sense for a trailer.
 //!
 //! An edit touches only the bytes it must: comments, order, spacing and line endings elsewhere stay as they are.
@@ -9,6 +9,9 @@
 //! they stand directly above the next header; a comment set apart by blank lines stays.
 
 mod field;
+mod follow;
+#[cfg(test)]
+mod oracle;
 mod outline;
 mod patch;
 mod problem;
@@ -21,7 +24,7 @@ pub use patch::{Patch, inverse_of, replay};
 pub use problem::EditProblem;
 pub use typed::typed;
 
-use crate::syntax::{self, LONGEST_TEXT, Lines, tree::Tree};
+use crate::syntax::{self, LONGEST_TEXT, Lines};
 use outline::Outline;
 use patch::Splice;
 
@@ -117,42 +120,39 @@ pub struct Applied {
 /// # Errors
 /// When an edit does not fit the text, or the result would be less legal than the text was.
 pub fn apply(text: &str, edits: &[Edit]) -> Result<Applied, EditProblem> {
-    let before = faults(text);
-    let mut applied = Applied {
-        text: text.to_owned(),
-        inverse: Vec::new(),
-    };
+    let mut outline = Outline::new(text.to_owned());
+    let mut inverse = Vec::new();
     for edit in edits {
-        let splices = plan(&applied.text, edit)?;
-        patch::splice(&mut applied, splices)?;
-        check(&applied.text, edit)?;
+        let patches = patch::patches(&outline.text, plan(&outline, edit)?)?;
+        outline.change(&patches)?;
+        inverse.extend(patches.iter().map(Patch::inverse));
+        check(&outline, edit)?;
     }
-    applied.inverse.reverse();
-    legal(&applied.text, &before)?;
-    Ok(applied)
+    inverse.reverse();
+    legal(&outline, text)?;
+    Ok(Applied {
+        text: outline.text,
+        inverse,
+    })
 }
 
-fn plan(text: &str, edit: &Edit) -> Result<Vec<Splice>, EditProblem> {
-    if text.len() > LONGEST_TEXT {
-        return Err(EditProblem::TooLong { bytes: text.len() });
-    }
-    let outline = Outline::new(text);
+fn plan(outline: &Outline, edit: &Edit) -> Result<Vec<Splice>, EditProblem> {
+    within_limits(outline)?;
     match edit {
-        Edit::Set { path, value } => field::set(&outline, path, value),
-        Edit::Unset { path } => field::unset(&outline, path),
+        Edit::Set { path, value } => field::set(outline, path, value),
+        Edit::Unset { path } => field::unset(outline, path),
         Edit::Add {
             table,
             fields,
             after,
-        } => table::add(&outline, table, fields, after.as_deref()),
-        Edit::Remove { table } => table::remove(&outline, table),
-        Edit::Rename { table, to } => rename::rename(&outline, table, to),
+        } => table::add(outline, table, fields, after.as_deref()),
+        Edit::Remove { table } => table::remove(outline, table),
+        Edit::Rename { table, to } => rename::rename(outline, table, to),
     }
 }
 
 /// Whether the edit did what it says, read from the changed text.
-fn check(text: &str, edit: &Edit) -> Result<(), EditProblem> {
-    let outline = Outline::new(text);
+fn check(outline: &Outline, edit: &Edit) -> Result<(), EditProblem> {
     let missed = |path: &[String]| {
         Err(EditProblem::NotReachable {
             path: path.join("."),
@@ -179,21 +179,24 @@ fn check(text: &str, edit: &Edit) -> Result<(), EditProblem> {
     }
 }
 
-fn faults(text: &str) -> Vec<syntax::Fault> {
-    let script = syntax::read(text);
-    let mut faults = script.faults.clone();
-    Tree::new(&script, &mut faults);
-    faults
+fn within_limits(outline: &Outline) -> Result<(), EditProblem> {
+    match outline.text.len() {
+        bytes if bytes > LONGEST_TEXT => Err(EditProblem::TooLong { bytes }),
+        _ => Ok(()),
+    }
 }
 
 /// How many former faults are compared to find the new one.
 const MOST_COMPARED: usize = 200;
 
-fn legal(text: &str, before: &[syntax::Fault]) -> Result<(), EditProblem> {
-    if text.len() > LONGEST_TEXT {
-        return Err(EditProblem::TooLong { bytes: text.len() });
+/// Whether the text is no less legal than it was.
+fn legal(outline: &Outline, former: &str) -> Result<(), EditProblem> {
+    within_limits(outline)?;
+    let after = outline.all_faults();
+    if after.is_empty() {
+        return Ok(());
     }
-    let after = faults(text);
+    let before = Outline::new(former.to_owned()).all_faults();
     if after.len() <= before.len() {
         return Ok(());
     }
@@ -208,7 +211,7 @@ fn legal(text: &str, before: &[syntax::Fault]) -> Result<(), EditProblem> {
         .or(after.last())
     {
         Some(fault) => {
-            let (line, column) = Lines::new(text).place(fault.at);
+            let (line, column) = Lines::new(&outline.text).place(fault.at);
             let (found, expected) = (fault.found.clone(), fault.expected.clone());
             Err(EditProblem::WouldBreak {
                 line,

@@ -2,7 +2,7 @@
 //!
 //! Not here: where to cut (the other files of this folder).
 
-use super::{Applied, EditProblem};
+use super::EditProblem;
 use std::ops::Range;
 
 /// One replaced stretch of text.
@@ -45,7 +45,7 @@ impl Patch {
         }
     }
 
-    fn put(&self, text: &mut String) -> Result<(), EditProblem> {
+    pub(super) fn put(&self, text: &mut String) -> Result<(), EditProblem> {
         let end = self.at.saturating_add(self.removed.len());
         if text.get(self.at..end) != Some(self.removed.as_str()) {
             return Err(EditProblem::OtherText { at: self.at });
@@ -77,22 +77,17 @@ pub(super) struct Splice {
     pub inserted: String,
 }
 
-/// Makes all splices, last place first so that earlier offsets stay true, and notes the way back.
-pub(super) fn splice(applied: &mut Applied, mut splices: Vec<Splice>) -> Result<(), EditProblem> {
+/// The splices as patches, last place first so that earlier offsets stay true.
+pub(super) fn patches(text: &str, mut splices: Vec<Splice>) -> Result<Vec<Patch>, EditProblem> {
     splices.sort_by_key(|splice| std::cmp::Reverse(splice.span.start));
-    for Splice { span, inserted } in splices {
-        let removed = applied
-            .text
-            .get(span.clone())
-            .ok_or(EditProblem::OtherText { at: span.start })?
-            .to_owned();
-        let patch = Patch {
+    let patch = |Splice { span, inserted }: Splice| {
+        let removed = text.get(span.clone());
+        let removed = removed.ok_or(EditProblem::OtherText { at: span.start })?;
+        Ok(Patch {
             at: span.start,
-            removed,
+            removed: removed.to_owned(),
             inserted,
-        };
-        patch.put(&mut applied.text)?;
-        applied.inverse.push(patch.inverse());
-    }
-    Ok(())
+        })
+    };
+    splices.into_iter().map(patch).collect()
 }

@@ -1,16 +1,16 @@
 //! Giving an element another id, references included.
 
-use super::outline::Outline;
+use super::outline::{Outline, names};
 use super::patch::Splice;
-use super::{EditProblem, Value, value_text};
+use super::{EditProblem, Path, Value, value_text};
 use crate::place::Id;
-use crate::read::references::{self, Reference};
+use crate::read::references;
 use crate::schema::{self, Target};
-use crate::syntax::{Body, KeyPart, NodeValue, tree::Tree};
+use crate::syntax::{Body, KeyPart, Node, NodeValue};
 
 /// Splices that rename `table` to `to`.
 pub(super) fn rename(
-    outline: &Outline<'_>,
+    outline: &Outline,
     table: &[String],
     to: &str,
 ) -> Result<Vec<Splice>, EditProblem> {
@@ -45,13 +45,14 @@ pub(super) fn rename(
         });
     }
     let mut splices: Vec<Splice> = Vec::new();
-    for (_, statement, row, path) in outline.placed() {
-        match &statement.body {
+    for placed in outline.near(table) {
+        let (path, from_header) = (placed.path, placed.row.from_header);
+        match &placed.row.statement.body {
             Body::Header { path: key, .. } if path.starts_with(table) => {
                 splices.extend(name_splice(key.get(1), to))
             }
-            Body::Entry { path: key, .. } if path.starts_with(table) && row.from_header < 2 => {
-                splices.extend(name_splice(key.get(1 - row.from_header), to));
+            Body::Entry { path: key, .. } if path.starts_with(table) && from_header < 2 => {
+                splices.extend(name_splice(key.get(1 - from_header), to));
             }
             Body::Entry { value, .. } if path.as_slice() == [element.clone()] => {
                 let NodeValue::Table(entries) = &value.value else {
@@ -80,7 +81,7 @@ fn name_splice(part: Option<&KeyPart>, to: &str) -> Option<Splice> {
 }
 
 fn reference_splices(
-    outline: &Outline<'_>,
+    outline: &Outline,
     element: &str,
     id: &str,
     to: &str,
@@ -92,30 +93,64 @@ fn reference_splices(
         "trunk" => Target::Trunk,
         _ => return Ok(Vec::new()),
     };
-    let tree = Tree::new(&outline.script, &mut Vec::new());
-    let references = references::all(&tree)
-        .into_iter()
-        .filter(|reference| reference.target == target);
-    references
-        .filter_map(|reference| reference_splice(outline, &reference, id, to))
-        .collect()
+    let mut found = Vec::new();
+    for placed in outline.placed() {
+        if let Some(value) = placed.value().filter(|value| mentions(value, id)) {
+            let path = placed.path.clone();
+            gather(outline, value, path, (target, id, to), &mut found)?;
+        }
+    }
+    Ok(found)
 }
 
-/// `id` or `id.terminal`, in the quotes it stands in.
-fn reference_splice(
-    outline: &Outline<'_>,
-    reference: &Reference,
-    id: &str,
-    to: &str,
-) -> Option<Result<Splice, EditProblem>> {
-    let rest = reference.text.strip_prefix(id)?;
-    if !(rest.is_empty() || reference.terminal && rest.starts_with('.')) {
-        return None;
+/// Whether a text in it starts with the id: nearly none does, and looking closer takes time.
+fn mentions(node: &Node, id: &str) -> bool {
+    match &node.value {
+        NodeValue::Text(text) => text.starts_with(id),
+        NodeValue::List(nodes) => nodes.iter().any(|node| mentions(node, id)),
+        NodeValue::Table(entries) => entries.iter().any(|(_, node)| mentions(node, id)),
+        _ => false,
     }
-    let former = outline.text.get(reference.node.span.clone()).unwrap_or("");
-    let text = value_text::write(&Value::Text(format!("{to}{rest}")), former);
-    Some(text.map(|inserted| Splice {
-        span: reference.node.span.clone(),
-        inserted,
-    }))
+}
+
+/// Splices for the references in one value: `id` or `id.terminal`, each in the quotes it stands in.
+fn gather(
+    outline: &Outline,
+    node: &Node,
+    path: Path,
+    wanted: (Target, &str, &str),
+    found: &mut Vec<Splice>,
+) -> Result<(), EditProblem> {
+    let (target, id, to) = wanted;
+    match &node.value {
+        NodeValue::Table(entries) => {
+            for (key, inner) in entries {
+                let path = path.iter().cloned().chain(names(key)).collect();
+                gather(outline, inner, path, wanted, found)?;
+            }
+        }
+        NodeValue::List(nodes) => {
+            for inner in nodes {
+                gather(outline, inner, path.clone(), wanted, found)?;
+            }
+        }
+        NodeValue::Text(text) => {
+            let terminal = match references::referred(&path) {
+                Some((points_at, terminal)) if points_at == target => terminal,
+                _ => return Ok(()),
+            };
+            let rest = text.strip_prefix(id);
+            let fits = |rest: &&str| rest.is_empty() || terminal && rest.starts_with('.');
+            if let Some(rest) = rest.filter(fits) {
+                let former = outline.text.get(node.span.clone()).unwrap_or("");
+                let value = Value::Text(format!("{to}{rest}"));
+                found.push(Splice {
+                    span: node.span.clone(),
+                    inserted: value_text::write(&value, former)?,
+                });
+            }
+        }
+        _ => {}
+    }
+    Ok(())
 }

@@ -1,6 +1,6 @@
 //! Adding and removing a table.
 
-use super::outline::Outline;
+use super::outline::{Outline, Placed};
 use super::patch::Splice;
 use super::{EditProblem, Value, field, value_text};
 use crate::place::Id;
@@ -10,7 +10,7 @@ use std::collections::BTreeSet;
 
 /// Adds `[table]` with its fields.
 pub(super) fn add(
-    outline: &Outline<'_>,
+    outline: &Outline,
     table: &[String],
     fields: &[(String, Value)],
     after: Option<&[String]>,
@@ -23,13 +23,13 @@ pub(super) fn add(
     }
     let anchor = match after {
         Some(after) => Some(
-            last_header_with(outline, after).ok_or(EditProblem::NoSuchTable {
+            last_section_with(outline, after).ok_or(EditProblem::NoSuchTable {
                 path: after.join("."),
             })?,
         ),
         None => anchor(outline, table),
     };
-    let at = anchor.map_or(outline.text.len(), |header| outline.end_of(header));
+    let at = anchor.map_or(outline.text.len(), |section| outline.end_of(section));
     let ending = outline.line_ending(None);
     let block = block(table, fields, ending)?;
     let before = outline.text.get(..at).unwrap_or("");
@@ -56,7 +56,7 @@ pub(super) fn add(
 }
 
 /// Takes out every statement of `table`, the comments that hang on it, and one gap.
-pub(super) fn remove(outline: &Outline<'_>, table: &[String]) -> Result<Vec<Splice>, EditProblem> {
+pub(super) fn remove(outline: &Outline, table: &[String]) -> Result<Vec<Splice>, EditProblem> {
     if table.is_empty() {
         return Err(EditProblem::EmptyPath);
     }
@@ -71,15 +71,16 @@ pub(super) fn remove(outline: &Outline<'_>, table: &[String]) -> Result<Vec<Spli
         });
     }
     let mut splices: Vec<Splice> = Vec::new();
-    let mut gone: BTreeSet<usize> = BTreeSet::new();
-    for (index, statement, row, path) in outline.placed() {
-        if row.header.is_some_and(|header| gone.contains(&header)) {
+    let mut gone = None;
+    for placed in outline.near(table) {
+        if gone == Some(placed.section) {
             continue;
         }
+        let (statement, path) = (&placed.row.statement, placed.path);
         match &statement.body {
             Body::Header { .. } if path.starts_with(table) => {
-                gone.insert(index);
-                splices.push(section(outline, index, statement.span.start));
+                gone = Some(placed.section);
+                splices.push(section(outline, placed.section, statement.span.start));
             }
             Body::Entry { .. } if path.starts_with(table) => {
                 splices.push(Splice {
@@ -99,9 +100,9 @@ pub(super) fn remove(outline: &Outline<'_>, table: &[String]) -> Result<Vec<Spli
 }
 
 /// The stretch of one header and its entries.
-fn section(outline: &Outline<'_>, header: usize, header_start: usize) -> Splice {
+fn section(outline: &Outline, number: usize, header_start: usize) -> Splice {
     let mut start = outline.comment_above(header_start);
-    let mut end = outline.end_of(Some(header));
+    let mut end = outline.end_of(number);
     let blank_above = ends_blank(outline.text.get(..start).unwrap_or(""));
     if blank_above {
         while end < outline.text.len() && outline.line(end).trim().is_empty() {
@@ -169,25 +170,22 @@ fn check_name(table: &[String]) -> Result<(), EditProblem> {
     }
 }
 
-/// The header under which the last statement of `path` stands; the inner `None` is the part above all headers.
-fn last_header_with(outline: &Outline<'_>, path: &[String]) -> Option<Option<usize>> {
+/// The section in which the last statement of `path` stands.
+fn last_section_with(outline: &Outline, path: &[String]) -> Option<usize> {
     let holds = |at: &[String]| at.starts_with(path);
-    let inline = |statement: &Body, at: &[String]| {
-        matches!(statement, Body::Entry { .. })
-            && path.starts_with(at)
-            && outline.leaf(path).is_some()
+    let inline = |placed: &Placed<'_>| {
+        placed.value().is_some() && path.starts_with(placed.path) && outline.leaf(path).is_some()
     };
     outline
-        .placed()
-        .rev()
-        .find(|(_, statement, _, at)| holds(at) || inline(&statement.body, at))
-        .map(|(_, _, row, _)| row.header)
+        .near(path)
+        .rfind(|placed| holds(placed.path) || inline(placed))
+        .map(|placed| placed.section)
 }
 
 /// After the last table of the same element; else after the tables that usually stand before it.
-fn anchor(outline: &Outline<'_>, table: &[String]) -> Option<Option<usize>> {
+fn anchor(outline: &Outline, table: &[String]) -> Option<usize> {
     let name = table.first()?;
-    let same = last_header_with(outline, std::slice::from_ref(name));
+    let same = last_section_with(outline, std::slice::from_ref(name));
     if same.is_some() || table.len() > 1 {
         return same;
     }
@@ -197,9 +195,9 @@ fn anchor(outline: &Outline<'_>, table: &[String]) -> Option<Option<usize>> {
         .position(|element| element.name == name)?;
     let earlier = schema::ELEMENTS.get(..place)?.iter().rev();
     let found = earlier
-        .filter_map(|element| last_header_with(outline, &[element.name.to_owned()]))
+        .filter_map(|element| last_section_with(outline, &[element.name.to_owned()]))
         .next();
-    found.or_else(|| outline.last_of(None).map(|_| None))
+    found.or_else(|| outline.last_of(0).map(|_| 0))
 }
 
 fn block(

@@ -4,7 +4,7 @@
 
 use super::Value;
 use super::outline::{Outline, names};
-use crate::syntax::{Body, Node, NodeValue};
+use crate::syntax::{Node, NodeValue};
 
 /// Every plain value of the table at `path`, in the order of the text; nothing when there is no such table.
 ///
@@ -15,13 +15,13 @@ use crate::syntax::{Body, Node, NodeValue};
 /// assert_eq!(said, [("size".into(), Value::Text("14 AWGG".into())), ("bundle".into(), Value::Integer(3))]);
 /// ```
 pub fn typed(text: &str, path: &[String]) -> Vec<(String, Value)> {
-    let outline = Outline::new(text);
+    let outline = Outline::new(text.to_owned());
     let mut said = Vec::new();
-    for (_, statement, _, at) in outline.placed() {
-        let Body::Entry { value, .. } = &statement.body else {
+    for placed in outline.near(path) {
+        let Some(value) = placed.value() else {
             continue;
         };
-        match at.strip_prefix(path) {
+        match placed.path.strip_prefix(path) {
             Some([key]) => said.extend(plain(value).map(|value| (key.clone(), value))),
             Some([]) => said.extend(inside(value)),
             _ => {}

@@ -143,7 +143,7 @@ impl<'t> Reader<'t> {
     fn new(text: &'t str) -> Self {
         let mut script = syntax::read(text);
         let mut faults = std::mem::take(&mut script.faults);
-        let tree = Tree::new(&script, &mut faults);
+        let tree = Tree::new(&script.statements, &mut faults);
         let mut report = Report::new(text);
         for fault in faults {
             report.fault(fault);

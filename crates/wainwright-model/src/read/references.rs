@@ -7,7 +7,7 @@ use crate::kinds::Kind;
 use crate::place::{Id, TerminalRef};
 use crate::problem::{Complaint, ProblemSeverity, did_you_mean, nearest};
 use crate::project::Project;
-use crate::schema::{ELEMENTS, FieldSpec, Target, ValueKind};
+use crate::schema::{self, ELEMENTS, FieldSpec, Target, ValueKind};
 use crate::syntax::{
     Node, NodeValue,
     tree::{Shape, Tree},
@@ -69,6 +69,16 @@ pub(crate) fn all(tree: &Tree) -> Vec<Reference> {
         }
     }
     found
+}
+
+/// What the text at a path such as `["wire", "a", "from"]` points at, and whether a terminal follows the id.
+pub(crate) fn referred(path: &[String]) -> Option<(Target, bool)> {
+    let [element, _, name] = path else {
+        return None;
+    };
+    let element = schema::element(element).filter(|element| element.keyed)?;
+    let field = element.fields.iter().find(|field| field.name == name)?;
+    refers(&field.value)
 }
 
 fn refers(kind: &ValueKind) -> Option<(Target, bool)> {
@@ -170,6 +180,13 @@ fn wrong_end(project: &Project, end: &TerminalRef, search: usize) -> Option<Wron
     };
     if item.spec.has_terminal(&end.terminal) {
         return None;
+    }
+    if !item.spec.kind().is_wired() {
+        return Some(Wrong::new(
+            format!("`{}`, a {}", end.item, item.spec.kind().as_str()),
+            "an item that has terminals".into(),
+            None,
+        ));
     }
     let terminals = item.spec.terminals();
     let hint = did_you_mean(&end.terminal, terminals.iter().map(String::as_str));

@@ -104,6 +104,7 @@ fn take_over(wires: &mut Table<Wire>, wire: usize, model: Option<usize>) {
     fill(&mut own.tinned, base.tinned, &id);
     fill(&mut own.length, base.length, &id);
     fill(&mut own.runs, base.runs, &id);
+    fill(&mut own.route, base.route, &id);
     fill(&mut own.bundle, base.bundle, &id);
     fill(&mut own.sheathed, base.sheathed, &id);
     fill(&mut own.foam_cover, base.foam_cover, &id);

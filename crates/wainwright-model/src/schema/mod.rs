@@ -97,6 +97,25 @@ impl ValueKind {
         }
     }
 
+    /// The same quantity, where anything below zero is refused.
+    pub const fn from_zero(self) -> Self {
+        match self {
+            Self::Quantity {
+                name,
+                high,
+                examples,
+                ..
+            } => Self::Quantity {
+                name,
+                low: 0.0,
+                high,
+                above_low: false,
+                examples,
+            },
+            other => other,
+        }
+    }
+
     /// The same quantity in a narrower range \[base unit\], both ends included.
     pub const fn within(self, low: f64, high: f64, examples: &'static [&'static str]) -> Self {
         match self {

@@ -1,7 +1,7 @@
 //! The text as statements with byte spans: headers, entries and the values in them.
 //!
 //! Here: what a statement is, and the limits on the size of a text. The statement borders are found in
-//! [`scan`], one statement is read in [`statement`], the table tree is made in [`tree`].
+//! [`scan`], one statement is read in [`plain`] or [`statement`], the table tree is made in [`tree`].
 //! Not here: what any key means.
 //!
 //! A text is cut into statements first and each statement is read alone, so that one broken line costs one
@@ -10,6 +10,7 @@
 pub(crate) mod lines;
 #[cfg(test)]
 mod oracle;
+mod plain;
 mod scan;
 mod statement;
 pub(crate) mod tree;
@@ -113,7 +114,21 @@ pub(crate) fn read(text: &str) -> Script {
         });
         return script;
     }
-    for piece in scan::pieces(text, &mut script.faults) {
+    read_on(text, 0, &mut script);
+    script
+}
+
+/// Cuts the lines of `range`, which starts and ends with whole lines, into statements and reads each.
+pub(crate) fn read_part(text: &str, range: Range<usize>) -> Script {
+    let mut script = Script::default();
+    if let Some(front) = text.get(..range.end) {
+        read_on(front, range.start, &mut script);
+    }
+    script
+}
+
+fn read_on(text: &str, start: usize, script: &mut Script) {
+    for piece in scan::pieces(text, start, &mut script.faults) {
         let body = match piece.fault {
             Some(fault) => Err(fault),
             None => statement::read(text, piece.span.clone()),
@@ -131,5 +146,42 @@ pub(crate) fn read(text: &str) -> Script {
             body,
         });
     }
-    script
+}
+
+impl Statement {
+    /// The statement after the text before it has grown by `by` bytes.
+    pub fn shift(&mut self, by: isize) {
+        shift(&mut self.span, by);
+        self.next = self.next.wrapping_add_signed(by);
+        match &mut self.body {
+            Body::Header { path, .. } => shift_key(path, by),
+            Body::Entry { path, value } => {
+                shift_key(path, by);
+                value.shift(by);
+            }
+            Body::Broken { .. } => {}
+        }
+    }
+}
+
+impl Node {
+    fn shift(&mut self, by: isize) {
+        shift(&mut self.span, by);
+        match &mut self.value {
+            NodeValue::List(nodes) => nodes.iter_mut().for_each(|node| node.shift(by)),
+            NodeValue::Table(entries) => entries.iter_mut().for_each(|(path, node)| {
+                shift_key(path, by);
+                node.shift(by);
+            }),
+            _ => {}
+        }
+    }
+}
+
+fn shift_key(path: &mut [KeyPart], by: isize) {
+    path.iter_mut().for_each(|part| shift(&mut part.span, by));
+}
+
+fn shift(span: &mut Range<usize>, by: isize) {
+    *span = span.start.wrapping_add_signed(by)..span.end.wrapping_add_signed(by);
 }

@@ -3,13 +3,11 @@
 //! The statement scanner, the tree and their rules on double definitions were written without the library's document
 //! reader, so agreement on seeded texts is evidence for both.
 
-#[path = "../../tests/common/mod.rs"]
-mod common;
-
 use super::{
-    NodeValue, Script, read,
+    NodeValue, Script, plain, read, scan, statement,
     tree::{Shape, Tree},
 };
+use crate::common;
 use std::collections::BTreeMap;
 use toml_edit::{Document, Item, Table, Value};
 
@@ -19,7 +17,7 @@ type Leaves = BTreeMap<Vec<String>, std::ops::Range<usize>>;
 fn ours(text: &str) -> Option<Leaves> {
     let script: Script = read(text);
     let mut faults = script.faults.clone();
-    let tree = Tree::new(&script, &mut faults);
+    let tree = Tree::new(&script.statements, &mut faults);
     if !faults.is_empty() {
         return None;
     }
@@ -93,6 +91,36 @@ fn the_library_agrees_on_what_is_legal_and_on_every_value() {
         legal > 5_000 && broken > 5_000,
         "{legal} legal, {broken} broken"
     );
+}
+
+#[test]
+fn plain_statements_are_read_as_the_library_reads_them() {
+    let (mut plain_ones, mut others) = (0, 0);
+    for case in 0..40_000_u64 {
+        let text = common::text(&mut common::Dice::new(case + 9_000_000));
+        for piece in scan::pieces(&text, 0, &mut Vec::new()) {
+            if piece.fault.is_some() {
+                continue;
+            }
+            match plain::read(&text, piece.span.clone()) {
+                Some(body) => {
+                    let theirs = statement::by_library(&text, piece.span.clone());
+                    assert_eq!(Ok(body), theirs, "case {case}: {:?}", &text[piece.span]);
+                    plain_ones += 1;
+                }
+                None => others += 1,
+            }
+        }
+    }
+    assert!(
+        plain_ones > 50_000 && others > 20_000,
+        "{plain_ones} plain, {others} others"
+    );
+    let fixture = scan::pieces(common::FIXTURE, 0, &mut Vec::new());
+    let plain_ones = fixture
+        .iter()
+        .filter(|piece| plain::read(common::FIXTURE, piece.span.clone()).is_some());
+    assert!(plain_ones.count() * 10 > fixture.len() * 9);
 }
 
 #[test]

@@ -18,18 +18,18 @@ pub(super) struct Piece {
     pub fault: Option<Fault>,
 }
 
-/// Borders of all statements; control characters in comments go to `faults`.
-pub(super) fn pieces(text: &str, faults: &mut Vec<Fault>) -> Vec<Piece> {
+/// Borders of all statements from `start`, the start of a line, on; control characters in comments go to `faults`.
+pub(super) fn pieces(text: &str, start: usize, faults: &mut Vec<Fault>) -> Vec<Piece> {
     let mut scan = Scan {
         bytes: text.as_bytes(),
         text,
         unclosed: [false; 2],
     };
     let mut found = Vec::new();
-    let mut at = if text.starts_with('\u{feff}') {
+    let mut at = if start == 0 && text.starts_with('\u{feff}') {
         '\u{feff}'.len_utf8()
     } else {
-        0
+        start
     };
     while at < text.len() {
         let (end, next) = scan.line_end(at);

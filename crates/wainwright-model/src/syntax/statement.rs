@@ -2,12 +2,17 @@
 //!
 //! Not here: borders between statements ([`super::scan`]), tables ([`super::tree`]).
 
-use super::{Body, Fault, KeyPart, Node, NodeValue};
+use super::{Body, Fault, KeyPart, Node, NodeValue, plain};
 use std::ops::Range;
 use toml_edit::{Array, Document, InlineTable, Item, Key, Table, TomlError, Value};
 
 /// Reads the statement that stands at `span` of `text`.
 pub(super) fn read(text: &str, span: Range<usize>) -> Result<Body, Fault> {
+    plain::read(text, span.clone()).map_or_else(|| by_library(text, span), Ok)
+}
+
+/// Reads it with the TOML library.
+pub(super) fn by_library(text: &str, span: Range<usize>) -> Result<Body, Fault> {
     let base = span.start;
     let slice = text.get(span).unwrap_or("");
     if slice.starts_with('\u{feff}') {

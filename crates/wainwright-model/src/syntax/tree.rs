@@ -2,7 +2,7 @@
 //!
 //! Not here: what a table or key means. The tree is one flat vector, so its depth costs no stack.
 
-use super::{Body, Fault, KeyPart, Node, NodeValue, Script};
+use super::{Body, Fault, KeyPart, Node, NodeValue, Statement};
 use std::collections::BTreeMap;
 
 /// How a place in the tree came to be.
@@ -45,13 +45,16 @@ impl Branch {
 }
 
 impl Tree {
-    /// Gathers `script`; anything defined twice goes to `faults` and the first definition stands.
-    pub fn new(script: &Script, faults: &mut Vec<Fault>) -> Self {
+    /// Gathers `statements`; anything defined twice goes to `faults` and the first definition stands.
+    pub fn new<'s>(
+        statements: impl IntoIterator<Item = &'s Statement>,
+        faults: &mut Vec<Fault>,
+    ) -> Self {
         let mut tree = Self {
             branches: vec![branch("", 0, Shape::Header)],
         };
         let mut current = Some(0);
-        for statement in &script.statements {
+        for statement in statements {
             match &statement.body {
                 Body::Header { path, array } => current = tree.header(path, *array, faults),
                 Body::Entry { path, value } => {

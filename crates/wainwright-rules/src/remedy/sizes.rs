@@ -4,7 +4,7 @@
 use super::{edits, series};
 use crate::rule::{Change, Remedy};
 use crate::view::{names, words};
-use wainwright_analysis::result::{Assessment, WireResult};
+use wainwright_analysis::result::{Assessment, Run, WireResult};
 use wainwright_model::{Edit, Project, Value};
 use wainwright_units::{Current, Quantity, WireSize};
 
@@ -187,6 +187,33 @@ pub(crate) fn run(
         chosen.iter().map(|w| w.length.value.metres()).sum::<f64>() * series::work_per_metre();
     let title = format!("{verb} {} {place}", of(&chosen));
     Remedy::one(title, edits, 1.0 + cost)
+}
+
+/// Runs those of these conductors that lie among others apart from them. The
+/// number typed goes before the one that follows from the route.
+pub(crate) fn apart(assessment: &Assessment, wires: &[usize]) -> Remedy {
+    let chosen: Vec<&WireResult> = wires
+        .iter()
+        .filter_map(|index| assessment.wires.get(*index))
+        .filter(|wire| wire.bundle.value > 1 || wire.run.value == Run::Bundle)
+        .collect();
+    if chosen.is_empty() {
+        return Remedy::ladder(Vec::new());
+    }
+    let lay = |wire: &&WireResult| {
+        let id = wire.id.as_str();
+        let alone = edits::set(&["wire", id, "bundle"], Value::Integer(1));
+        let bundled = wire.run.value == Run::Bundle;
+        let open = bundled.then(|| edits::set_text(&["wire", id, "runs"], "open"));
+        std::iter::once(alone).chain(open)
+    };
+    let edits = chosen.iter().flat_map(lay).collect();
+    let metres: f64 = chosen.iter().map(|wire| wire.length.value.metres()).sum();
+    let title = format!(
+        "Run {} apart from the others, with air around",
+        crate::view::names::together(&chosen, 6)
+    );
+    Remedy::one(title, edits, 1.0 + metres)
 }
 
 /// Edits that give one wire a size; a lead that came with the gear is then

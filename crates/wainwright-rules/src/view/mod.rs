@@ -6,6 +6,7 @@ pub(crate) mod circuits;
 pub(crate) mod graph;
 pub(crate) mod limits;
 pub(crate) mod names;
+pub(crate) mod road;
 pub(crate) mod subjects;
 pub(crate) mod words;
 

@@ -7,8 +7,8 @@ use crate::remedy::sizes;
 use crate::rule::{Remedy, Rule, RuleDoc};
 use crate::severity::Severity;
 use crate::view::{limits, names, subjects, words};
-use wainwright_analysis::result::{Assessment, WireResult};
-use wainwright_model::{Edit, Project, Value};
+use wainwright_analysis::result::Assessment;
+use wainwright_model::Project;
 use wainwright_units::Current;
 
 /// The rule.
@@ -51,7 +51,7 @@ impl Rule for DeratedByBundle {
         let mut wires = subjects::wires(finding, assessment);
         wires.retain(|wire| case(assessment, *wire).is_some_and(|case| blamed(&case)));
         Remedy::some(vec![
-            apart(assessment, &wires),
+            sizes::apart(assessment, &wires),
             sizes::thicker(assessment, &wires),
         ])
     }
@@ -72,32 +72,4 @@ fn headline(case: &Case<'_>) -> String {
         words::amps(case.table.current),
         words::amps(alone),
     )
-}
-
-/// Runs these wires alone.
-fn apart(assessment: &Assessment, wires: &[usize]) -> Remedy {
-    let chosen = wires
-        .iter()
-        .filter_map(|index| assessment.wires.get(*index));
-    let edits: Vec<Edit> = chosen
-        .clone()
-        .flat_map(|wire| {
-            let id = wire.id.as_str();
-            let alone = crate::remedy::edits::set(&["wire", id, "bundle"], Value::Integer(1));
-            let bundled = wire.run.value == wainwright_analysis::result::Run::Bundle;
-            let open =
-                bundled.then(|| crate::remedy::edits::set_text(&["wire", id, "runs"], "open"));
-            std::iter::once(alone).chain(open)
-        })
-        .collect();
-    let metres: f64 = chosen.map(|wire| wire.length.value.metres()).sum();
-    let named: Vec<&WireResult> = wires
-        .iter()
-        .filter_map(|index| assessment.wires.get(*index))
-        .collect();
-    let title = format!(
-        "Run {} apart from the others, with air around",
-        names::together(&named, 6)
-    );
-    Remedy::one(title, edits, 1.0 + metres)
 }

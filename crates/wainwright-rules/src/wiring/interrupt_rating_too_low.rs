@@ -9,9 +9,14 @@ use crate::view::{limits, names, subjects, words};
 use std::collections::BTreeMap;
 use wainwright_analysis::Ask;
 use wainwright_analysis::known::Known;
-use wainwright_analysis::result::{Assessment, DeviceResult, FaultEnd, FaultResult, Role};
+use wainwright_analysis::result::{Assessment, DeviceResult, FaultEnd, FaultResult, Opening, Role};
 use wainwright_model::Project;
 use wainwright_units::Current;
+
+/// Share of the fault current that the devices ahead must carry between them
+/// to count as help. Chargers limit themselves and give the small rest; a
+/// battery nobody helps against gives more (judgement).
+const CARRIED: f64 = 0.8;
 
 /// The rule.
 pub(crate) struct InterruptRatingTooLow;
@@ -34,6 +39,7 @@ static DOC: RuleDoc = RuleDoc {
         "position/large_bank",
         "position/interrupt_minimum",
         "Caution only where a device ahead can open the current: ABYC E-11 asks less of branch fuses.",
+        "Fuses of batteries in parallel help together: Kirchhoff's first law.",
     ],
 };
 
@@ -84,7 +90,7 @@ struct Case<'a> {
     device: &'a DeviceResult,
     fault: Current,
     able: &'a Known<Current>,
-    helper: Option<&'a DeviceResult>,
+    helpers: Vec<&'a DeviceResult>,
 }
 
 fn case<'a>(
@@ -93,29 +99,29 @@ fn case<'a>(
     device: &'a DeviceResult,
 ) -> Option<Case<'a>> {
     let (fault, able) = (device.largest_fault?, device.interrupt.as_ref()?);
-    let helper = helper(assessment, index);
+    let helpers = helpers(assessment, index);
     limits::above(fault.amperes(), able.value.amperes()).then_some(Case {
         index,
         device,
         fault,
         able,
-        helper,
+        helpers,
     })
 }
 
 fn about(assessment: &Assessment, project: &Project, cases: &[Case<'_>]) -> Option<Finding> {
     let worse = |a: &&Case<'_>, b: &&Case<'_>| {
-        let alone = |case: &Case<'_>| case.helper.is_none();
+        let alone = |case: &Case<'_>| case.helpers.is_empty();
         alone(a)
             .cmp(&alone(b))
             .then(a.fault.total_cmp(&b.fault))
             .then(b.index.cmp(&a.index))
     };
     let worst = cases.iter().max_by(worse)?;
-    let severity = if worst.helper.is_some() {
-        Severity::Caution
-    } else {
+    let severity = if worst.helpers.is_empty() {
         Severity::Danger
+    } else {
+        Severity::Caution
     };
     let more = match cases.len() {
         1 => String::new(),
@@ -152,14 +158,24 @@ fn about(assessment: &Assessment, project: &Project, cases: &[Case<'_>]) -> Opti
 }
 
 fn consequence(project: &Project, worst: &Case<'_>) -> String {
-    match worst.helper {
-        Some(other) => format!(
-            "{} ahead of it can interrupt this current. Standards ask less of branch fuses behind \
-             such a main fuse; ask the maker whether the two go together.",
-            words::capital(&names::device(project, other)),
+    let helpers: Vec<String> = worst
+        .helpers
+        .iter()
+        .map(|other| names::device(project, other))
+        .collect();
+    let (together, such) = match helpers.len() {
+        0 => return "If this happens the fuse bursts and the arc goes on.".to_string(),
+        1 => ("", "such a main fuse; ask the maker whether the two go"),
+        _ => (
+            " between them",
+            "such main fuses; ask the maker whether they go",
         ),
-        None => "If this happens the fuse bursts and the arc goes on.".to_string(),
-    }
+    };
+    format!(
+        "{} ahead of it can{together} interrupt this current. Standards ask less of branch fuses \
+         behind {such} together.",
+        words::capital(&words::list(&helpers, helpers.len())),
+    )
 }
 
 fn amount(able: &Known<Current>) -> Amount {
@@ -171,45 +187,50 @@ fn amount(able: &Known<Current>) -> Amount {
     )
 }
 
-/// Another device in every strong fault of this one that can open it and
-/// stands in the same path.
-fn helper(assessment: &Assessment, index: usize) -> Option<&DeviceResult> {
+/// The devices that can open every strong fault of this one, strongest
+/// current first: as few as carry its strongest fault between them, at most
+/// one for each battery. None where they leave too much of it.
+fn helpers(assessment: &Assessment, index: usize) -> Vec<&DeviceResult> {
     let faults: Vec<&FaultEnd> = ends(assessment)
-        .filter(|end| {
-            end.openings
-                .iter()
-                .any(|o| o.device == index && o.beyond_interrupt)
-        })
+        .filter(|end| through(end, index).is_some_and(|own| own.beyond_interrupt))
         .collect();
-    let first = faults.first()?;
-    first
+    let amps = |end: &FaultEnd| through(end, index).map_or(0.0, |own| own.amps.amperes());
+    let strongest = faults.iter().max_by(|a, b| amps(a).total_cmp(&amps(b)));
+    let Some(strongest) = strongest else {
+        return Vec::new();
+    };
+    let able = |end: &&FaultEnd, device: usize| {
+        through(end, device).is_some_and(|other| !other.beyond_interrupt)
+    };
+    let mut others: Vec<&Opening> = strongest
         .openings
         .iter()
-        .filter(|opening| opening.device != index && !opening.beyond_interrupt)
-        .filter(|opening| {
-            faults.iter().all(|end| {
-                end.openings
-                    .iter()
-                    .any(|o| o.device == opening.device && !o.beyond_interrupt)
-            })
-        })
-        .find_map(|opening| {
-            let other = assessment.devices.get(opening.device)?;
-            let fault = assessment.devices.get(index)?.largest_fault?;
-            let carries = opening.amps.amperes() >= fault.amperes() * 0.5;
-            carries.then_some(other)
-        })
+        .filter(|other| other.device != index)
+        .filter(|other| faults.iter().all(|end| able(end, other.device)))
+        .collect();
+    others.sort_by(|a, b| b.amps.total_cmp(&a.amps).then(a.device.cmp(&b.device)));
+    let batteries = assessment.consumers.iter();
+    let batteries = batteries.filter(|c| c.role == Role::Battery).count();
+    let mut missing_amps = amps(strongest) * CARRIED;
+    let mut found = Vec::new();
+    for other in others.into_iter().take(batteries.max(1)) {
+        missing_amps -= other.amps.amperes();
+        found.extend(assessment.devices.get(other.device));
+        if missing_amps <= 0.0 {
+            return found;
+        }
+    }
+    Vec::new()
+}
+
+/// What a fault does to one device.
+fn through(end: &FaultEnd, device: usize) -> Option<&Opening> {
+    end.openings.iter().find(|opening| opening.device == device)
 }
 
 fn strongest_node(assessment: &Assessment, index: usize) -> Option<usize> {
-    let through = |fault: &&FaultResult| {
-        fault
-            .largest
-            .openings
-            .iter()
-            .any(|opening| opening.device == index)
-    };
-    let faults = assessment.faults.iter().filter(through);
+    let seen = |fault: &&FaultResult| through(&fault.largest, index).is_some();
+    let faults = assessment.faults.iter().filter(seen);
     faults
         .max_by(|a, b| {
             a.largest

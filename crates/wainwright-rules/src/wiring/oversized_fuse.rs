@@ -111,7 +111,12 @@ impl Rule for OversizedFuse {
             thicker.rungs.truncate(SIZES_UP);
         }
         let both = fuses::both(&swapped, &thicker);
-        Remedy::some(vec![moved, own, swapped, thicker, both])
+        // A bundle can leave so little that nothing else is enough by itself.
+        let apart = sizes::apart(assessment, &wires);
+        let with_apart = [&moved, &own, &thicker].map(|more| fuses::both(&apart, more));
+        let mut remedies = vec![moved, own, swapped, thicker, both, apart];
+        remedies.extend(with_apart);
+        Remedy::some(remedies)
     }
 }
 

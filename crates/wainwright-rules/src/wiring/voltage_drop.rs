@@ -138,7 +138,7 @@ fn find_one(assessment: &Assessment, graph: &Graph, load: &ConsumerResult) -> Op
     let only = match alone.as_ref().filter(|alone| enough(alone)) {
         Some(alone) => format!(
             "; only while the inverter runs as well, without it about {}",
-            words::percent(alone.share)
+            words::percents(alone.share, limit.value).0
         ),
         None => String::new(),
     };
@@ -176,7 +176,7 @@ fn find_one(assessment: &Assessment, graph: &Graph, load: &ConsumerResult) -> Op
         finding = finding.note(format!(
             "The inverter draws through the same wires: with the inverter off about {} ({}) would \
              be lost, {verdict}.",
-            words::percent(alone.share),
+            words::percents(alone.share, limit.value).0,
             words::volts(alone.drop),
         ));
     }

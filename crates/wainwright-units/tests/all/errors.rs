@@ -2,7 +2,7 @@
 
 use wainwright_units::{
     Angle, Charge, Current, Duration, Energy, Force, Length, Mass, Power, Quantity, QuantityError,
-    Ratio, Resistance, Temperature, Voltage, Volume,
+    Ratio, Resistance, Speed, Stiffness, Temperature, Voltage, Volume,
 };
 
 /// Typed text, column, found, words of the expectation, words of the advice (empty: none).
@@ -99,7 +99,8 @@ fn mistyped_and_foreign_units() {
         ),
         ("12 kg", 4, "kg", "a unit of length", "unit of mass"),
         ("12 wombats", 4, "wombats", "a unit of length", ""),
-        ("12 m/s", 4, "m/s", "a unit of length", ""),
+        ("12 m/s", 4, "m/s", "a unit of length", "unit of speed"),
+        ("12 m/w", 4, "m/w", "a unit of length", ""),
         ("12 ; m", 4, ";", "a unit of length", ""),
         ("10 AWG", 4, "AWG", "a unit of length", "unit of wire size"),
     ]);
@@ -150,6 +151,8 @@ fn mistyped_and_foreign_units() {
     refuses::<Duration>(&[("20 m", 4, "m", "a unit of duration", "`min`")]);
     refuses::<Volume>(&[("12 oz", 4, "oz", "a unit of volume", "`fl oz`")]);
     refuses::<Mass>(&[("2 tons", 3, "tons", "a unit of mass", "three tons")]);
+    refuses::<Speed>(&[("60 m", 4, "m", "a unit of speed", "unit of length")]);
+    refuses::<Stiffness>(&[("150 N", 5, "N", "a unit of stiffness", "unit of force")]);
     refuses::<Force>(&[("80 lb", 4, "lb", "a unit of force", "`lbf`")]);
 }
 

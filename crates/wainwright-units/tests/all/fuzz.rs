@@ -3,9 +3,9 @@
 
 use wainwright_units::{
     Angle, Area, Charge, CrossSection, Current, Duration, Energy, Force, FromText, Length,
-    LineHeat, LineResistance, Mass, Power, Quantity, QuantityError, Ratio, Resistance, Temperature,
-    TemperatureDifference, ThermalConductivity, ThermalResistivity, Torque, Voltage, Volume,
-    WireSize,
+    LineHeat, LineResistance, Mass, Power, Quantity, QuantityError, Ratio, Resistance, Speed,
+    Stiffness, Temperature, TemperatureDifference, ThermalConductivity, ThermalResistivity, Torque,
+    Voltage, Volume, WireSize,
 };
 
 const TEXTS: usize = 200_000;
@@ -216,6 +216,8 @@ const READERS: &[fn(&str) -> bool] = &[
     reads::<Mass>,
     reads::<Force>,
     reads::<Torque>,
+    reads::<Stiffness>,
+    reads::<Speed>,
     reads::<Duration>,
     reads::<Ratio>,
     reads::<Temperature>,

@@ -1,7 +1,8 @@
 //! Proofs: published conversions and the American wire gauge.
 
 use wainwright_units::{
-    Area, Awg, CrossSection, Force, Length, Mass, Quantity, Temperature, Torque, Volume,
+    Area, Awg, CrossSection, Force, Length, Mass, Quantity, Speed, Stiffness, Temperature, Torque,
+    Volume,
 };
 
 /// Asserts agreement within half of the last digit that is published.
@@ -38,6 +39,17 @@ fn conversion_factors_of_nist_sp_811() {
     assert_eq!(Area::parse("1 sq in").unwrap().square_metres(), 6.4516e-4);
     agrees(Force::parse("1 lbf").unwrap().newtons(), 4.448_222, 1e-6);
     assert_eq!(Force::parse("1 kgf").unwrap().newtons(), 9.806_65);
+    agrees(
+        Stiffness::parse("1 lbf/in").unwrap().newtons_per_metre(),
+        175.126_8,
+        1e-4,
+    );
+    assert_eq!(Speed::parse("1 mph").unwrap().metres_per_second(), 0.447_04);
+    agrees(
+        Speed::parse("1 km/h").unwrap().metres_per_second(),
+        0.277_777_8,
+        1e-7,
+    );
     agrees(
         Torque::parse("1 in-lb").unwrap().newton_metres(),
         0.112_984_8,

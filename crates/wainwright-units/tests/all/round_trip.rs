@@ -6,8 +6,9 @@ use proptest::prelude::*;
 use proptest::test_runner::{Config, RngSeed, TestRunner};
 use wainwright_units::{
     Angle, Area, Charge, CrossSection, Current, Duration, Energy, Force, Length, LineHeat,
-    LineResistance, Mass, Power, Quantity, Ratio, Resistance, System, Temperature,
-    TemperatureDifference, ThermalConductivity, ThermalResistivity, Torque, Voltage, Volume,
+    LineResistance, Mass, Power, Quantity, Ratio, Resistance, Speed, Stiffness, System,
+    Temperature, TemperatureDifference, ThermalConductivity, ThermalResistivity, Torque, Voltage,
+    Volume,
 };
 
 /// A symbol and how many base units one of it is.
@@ -141,6 +142,8 @@ fn matter_and_time() {
     round_trip::<Mass>(sizes, THREE);
     round_trip::<Force>(&[("kN", 1e3), ("N", 1.0)], FOUR);
     round_trip::<Torque>(&[("N·m", 1.0)], THREE);
+    round_trip::<Stiffness>(&[("N/mm", 1e3)], FOUR);
+    round_trip::<Speed>(&[("mph", 0.447_04), ("km/h", 1.0 / 3.6)], THREE);
     round_trip::<Duration>(
         &[
             ("d", 86_400.0),

@@ -2,8 +2,9 @@
 
 use wainwright_units::{
     Angle, Area, Charge, CrossSection, Current, Duration, Energy, Force, Length, LineHeat,
-    LineResistance, Mass, Power, Quantity, Ratio, Resistance, System, Temperature,
-    TemperatureDifference, ThermalConductivity, ThermalResistivity, Torque, Typed, Voltage, Volume,
+    LineResistance, Mass, Power, Quantity, Ratio, Resistance, Speed, Stiffness, System,
+    Temperature, TemperatureDifference, ThermalConductivity, ThermalResistivity, Torque, Typed,
+    Voltage, Volume,
 };
 
 #[track_caller]
@@ -127,10 +128,19 @@ fn other_values() {
     same_in_both::<Area>(&[(1.8, "1.8 m²"), (0.03, "300 cm²"), (2e-6, "2 mm²")]);
     same_in_both::<Force>(&[(350.0, "350 N"), (12_345.0, "12.35 kN"), (-20.0, "-20 N")]);
     same_in_both::<Torque>(&[(2.034, "2.03 N·m")]);
+    same_in_both::<Stiffness>(&[(175_126.8, "175.1 N/mm"), (2000.0, "2 N/mm")]);
     same_in_both::<TemperatureDifference>(&[(10.0, "10 K"), (-3.456, "-3.46 K")]);
     same_in_both::<LineHeat>(&[(3.0, "3 W/m")]);
     same_in_both::<ThermalResistivity>(&[(3.5, "3.5 K·m/W")]);
     same_in_both::<ThermalConductivity>(&[(0.03, "0.03 W/(m·K)")]);
+}
+
+#[test]
+fn a_speed_is_shown_as_on_the_road_signs() {
+    let speed = Speed::from_metres_per_second(25.0);
+    assert_eq!(speed.show(System::Metric), "90 km/h");
+    assert_eq!(speed.show(System::Us), "55.9 mph");
+    assert_eq!(Speed::from_miles_per_hour(65.0).show(System::Us), "65 mph");
 }
 
 #[test]

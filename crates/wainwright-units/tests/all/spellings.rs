@@ -2,8 +2,8 @@
 
 use wainwright_units::{
     Angle, Area, Charge, CrossSection, Current, Duration, Energy, Force, Length, LineHeat,
-    LineResistance, Mass, Power, Quantity, Ratio, Resistance, Temperature, TemperatureDifference,
-    ThermalConductivity, ThermalResistivity, Torque, Typed, Voltage, Volume,
+    LineResistance, Mass, Power, Quantity, Ratio, Resistance, Speed, Stiffness, Temperature,
+    TemperatureDifference, ThermalConductivity, ThermalResistivity, Torque, Typed, Voltage, Volume,
 };
 
 /// Inches in a metre, for expected values only.
@@ -215,6 +215,20 @@ fn other_values() {
         ("2 N m", 2.0),
         ("2 N*m", 2.0),
     ]);
+    reads::<Speed>(&[
+        ("90 km/h", 25.0),
+        ("90 kph", 25.0),
+        ("90 KM/H", 25.0),
+        ("65 mph", 29.0576),
+        ("12.5 m/s", 12.5),
+    ]);
+    reads::<Stiffness>(&[
+        ("150 N/mm", 150_000.0),
+        ("150 kN/m", 150_000.0),
+        ("2000 N/m", 2000.0),
+        ("1 lbf/in", 175.126_835_246_476_37),
+        ("1 lb/in", 175.126_835_246_476_37),
+    ]);
     reads::<Volume>(&[
         ("40 gal", 151.416_471_36),
         ("120 L", 120.0),
@@ -303,6 +317,8 @@ fn every_spelling_of_every_quantity() {
     every_spelling::<Mass>();
     every_spelling::<Force>();
     every_spelling::<Torque>();
+    every_spelling::<Stiffness>();
+    every_spelling::<Speed>();
     every_spelling::<Duration>();
     every_spelling::<Ratio>();
     every_spelling::<Temperature>();

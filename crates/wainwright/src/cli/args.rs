@@ -6,7 +6,7 @@ use clap::{Args, Parser, Subcommand, ValueEnum};
 use std::path::PathBuf;
 use wainwright_rules::Severity;
 
-/// Checks and mends the wiring of a cargo trailer that becomes a camper.
+/// Plans, checks and mends a cargo trailer that becomes a camper: wiring and weights.
 ///
 /// Without a verb it opens the project in the browser of this computer.
 #[derive(Debug, Parser)]
@@ -59,6 +59,14 @@ pub enum Verb {
     Wire(WireArgs),
     /// Try one joint without a project: drop and heat
     Joint(JointArgs),
+    /// Plan the wiring that is not there yet: what to add, why, at what cost
+    Plan(PlanArgs),
+    /// Print the lists of the wiring: wires, terminals, fuses, labels, what to buy
+    Lists(ListsArgs),
+    /// Show where the weight goes: tongue, wheels, ratings, how it follows, what is held
+    Road(RoadArgs),
+    /// Look for a better layout: what to move where
+    Place(PlaceArgs),
     /// Print a state as a netlist for a circuit simulator, to check the solver with
     Netlist(NetlistArgs),
     /// List the parts that every project can use
@@ -145,6 +153,83 @@ pub struct NetlistArgs {
     /// State to print; the first one when not given
     #[arg(long)]
     pub state: Option<String>,
+}
+
+#[derive(Debug, Args)]
+pub struct PlanArgs {
+    /// Project file
+    pub file: PathBuf,
+    /// Put what is planned into the file
+    #[arg(long)]
+    pub write: bool,
+    /// Show the new lines of the file as well
+    #[arg(long)]
+    pub full: bool,
+    /// Print as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct ListsArgs {
+    /// Project file
+    pub file: PathBuf,
+    /// Which list; all of them when not given
+    #[arg(value_enum)]
+    pub list: Option<ListWord>,
+    /// Print one list for a spreadsheet: cells apart by commas
+    #[arg(long, requires = "list", conflicts_with = "json")]
+    pub csv: bool,
+    /// Print all lists as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+/// The lists of the wiring.
+#[derive(Debug, Clone, Copy, PartialEq, Eq, ValueEnum)]
+pub enum ListWord {
+    /// Every wire with size, colour, cut length and route
+    Wires,
+    /// What ends on each terminal
+    Terminals,
+    /// What each fuse of a block is for
+    Fuses,
+    /// What the flag labels at both ends of each wire say
+    Labels,
+    /// What to buy, what is there already, how to cut it
+    Buy,
+}
+
+impl ListWord {
+    /// Every list, in the order they are printed in.
+    pub const ALL: [Self; 5] = [
+        Self::Wires,
+        Self::Terminals,
+        Self::Fuses,
+        Self::Labels,
+        Self::Buy,
+    ];
+}
+
+#[derive(Debug, Args)]
+pub struct RoadArgs {
+    /// Project file
+    pub file: PathBuf,
+    /// Print as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct PlaceArgs {
+    /// Project file
+    pub file: PathBuf,
+    /// Make the moves in the file
+    #[arg(long)]
+    pub write: bool,
+    /// Print as JSON
+    #[arg(long)]
+    pub json: bool,
 }
 
 #[derive(Debug, Args)]
@@ -256,8 +341,14 @@ pub struct SchemaArgs {
 pub enum SchemaOf {
     /// The project file
     Project,
-    /// What `check --json` prints
+    /// What `check --json` prints; `road --json` prints part of it
     Report,
+    /// What `plan --json` prints
+    Plan,
+    /// What `lists --json` prints
+    Lists,
+    /// What `place --json` prints
+    Place,
 }
 
 #[derive(Debug, Args)]

@@ -2,10 +2,11 @@
 //! app, so that the file is never overwritten behind somebody's back.
 
 use super::args::FixArgs;
+use super::change;
 use super::diff::{Line, diff};
 use super::exit::{Status, Trouble};
 use super::out::Out;
-use crate::session::{Disk, Session, Snapshot};
+use crate::session::Session;
 use crate::study::Study;
 use crate::views::Fixes;
 use crate::views::finding::{FindingView, fix_views};
@@ -40,7 +41,10 @@ pub fn run(args: &FixArgs, out: &mut Out) -> Result<Status, Trouble> {
             .map_err(|p| Trouble::NotChanged(p.to_string()))?
             .text
     } else {
-        apply(&session, &before, &fix)?.study.text.to_string()
+        change::apply(&session, &before, &fix.edits, &fix.title)?
+            .study
+            .text
+            .to_string()
     };
     let lines = diff(&before.study.text, &after);
     if args.json {
@@ -66,21 +70,6 @@ fn chosen(study: &Study, key: &str, number: usize) -> Result<Fix, Trouble> {
             count => format!("\"{key}\" has {count} proven fixes, numbered from 1"),
         })
     })
-}
-
-/// A fix that did not reach the disk was not done.
-fn apply(
-    session: &Session,
-    before: &Snapshot,
-    fix: &Fix,
-) -> Result<std::sync::Arc<Snapshot>, Trouble> {
-    let after = session
-        .apply(&fix.edits, before.revision, &fix.title)
-        .map_err(|refusal| Trouble::NotChanged(refusal.to_string()))?;
-    match &after.disk {
-        Disk::Saved => Ok(after),
-        Disk::Unsaved(why) => Err(Trouble::NotChanged(why.clone())),
-    }
 }
 
 fn list(args: &FixArgs, study: &Study, out: &mut Out) {
@@ -121,15 +110,7 @@ fn print(args: &FixArgs, fix: &Fix, lines: &[Line<'_>], out: &mut Out) {
     let word = if args.dry_run { "Would do" } else { "Done" };
     out.wrapped("", &format!("{word}: {}", fix.title));
     out.line(format!("Mends: {}", fix.mends.join(", ")));
-    for line in lines {
-        let text = match line {
-            Line::Same(text) => format!("  {text}"),
-            Line::Removed(text) => out.paint.removed(&format!("- {text}")),
-            Line::Added(text) => out.paint.added(&format!("+ {text}")),
-            Line::Gap(number) => out.paint.dim(&format!("line {number}")),
-        };
-        out.line(text);
-    }
+    change::print(lines, out);
 }
 
 fn report(args: &FixArgs, key: &str, fix: &Fix, lines: &[Line<'_>]) -> FixReport {

@@ -30,6 +30,11 @@ impl Out {
         self.text.push('\n');
     }
 
+    /// Adds a text that has its own line ends.
+    pub fn text(&mut self, text: &str) {
+        self.text.push_str(text);
+    }
+
     /// Adds an empty line.
     pub fn gap(&mut self) {
         self.text.push('\n');

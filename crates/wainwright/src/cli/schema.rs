@@ -8,11 +8,23 @@ use super::out::Out;
 /// against it.
 const REPORT: &str = include_str!("../../../../docs/schema/report.json");
 
+/// The schema of what `plan --json` prints.
+const PLAN: &str = include_str!("../../../../docs/schema/plan.json");
+
+/// The schema of what `lists --json` prints.
+const LISTS: &str = include_str!("../../../../docs/schema/lists.json");
+
+/// The schema of what `place --json` prints.
+const PLACE: &str = include_str!("../../../../docs/schema/place.json");
+
 /// Prints the schema.
 pub fn run(args: &SchemaArgs, out: &mut Out) -> Result<Status, Trouble> {
     match args.of {
         SchemaOf::Project => out.json(&wainwright_model::json_schema()),
         SchemaOf::Report => out.line(REPORT.trim_end()),
+        SchemaOf::Plan => out.line(PLAN.trim_end()),
+        SchemaOf::Lists => out.line(LISTS.trim_end()),
+        SchemaOf::Place => out.line(PLACE.trim_end()),
     }
     Ok(Status::Done)
 }

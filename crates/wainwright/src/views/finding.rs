@@ -74,6 +74,23 @@ pub enum SubjectView {
     },
     /// The wiring as a whole.
     System,
+    /// The trailer as a whole, on the road.
+    Trailer,
+    /// A rating of trailer or tow vehicle.
+    Rating {
+        /// Its path in the file.
+        path: String,
+    },
+    /// A door, window or vent.
+    Opening {
+        /// Its id.
+        id: String,
+    },
+    /// A weight that was taken.
+    Weighing {
+        /// Its id.
+        id: String,
+    },
 }
 
 /// A value or a limit.
@@ -209,6 +226,10 @@ impl SubjectView {
                 })
             }
             Subject::System => Self::System,
+            Subject::Trailer => Self::Trailer,
+            Subject::Rating(path) => Self::Rating { path: path.clone() },
+            Subject::Opening(id) => Self::Opening { id: id.to_string() },
+            Subject::Weighing(id) => Self::Weighing { id: id.to_string() },
         }
     }
 }

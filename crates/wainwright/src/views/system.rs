@@ -5,7 +5,9 @@ use super::basis::BasisView;
 use super::state::state_id;
 use serde::Serialize;
 use wainwright_analysis::known::Known;
-use wainwright_analysis::result::{Assessment, JointOwner, JointResult, Limits, Wanted};
+use wainwright_analysis::result::{
+    Assessment, AssumedValue, JointOwner, JointResult, Limits, Wanted,
+};
 
 /// The wiring as a whole.
 #[derive(Debug, Clone, PartialEq, Serialize)]
@@ -96,7 +98,12 @@ impl JointView {
 
 /// Every value nobody gave.
 pub fn assumptions(assessment: &Assessment) -> Vec<AssumptionView> {
-    let all = assessment.assumptions.iter();
+    assumed(&assessment.assumptions)
+}
+
+/// Each of these values.
+pub fn assumed(all: &[AssumedValue]) -> Vec<AssumptionView> {
+    let all = all.iter();
     all.map(|assumed| AssumptionView {
         path: assumed.path.join("."),
         value: assumed.value.clone(),

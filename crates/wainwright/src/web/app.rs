@@ -2,6 +2,7 @@
 //! belongs to one request (see `view`).
 
 use super::mender::Mender;
+use super::planned::Plans;
 use super::what_if::WhatIfs;
 use crate::session::Session;
 use std::sync::Arc;
@@ -16,6 +17,8 @@ pub struct App {
     pub mender: Arc<Mender>,
     /// Situations people tried out lately.
     pub what_ifs: WhatIfs,
+    /// The wiring plan somebody looked at last.
+    pub plans: Plans,
     /// Our port.
     pub port: u16,
     ended: watch::Sender<bool>,
@@ -28,6 +31,7 @@ impl App {
             session,
             mender: Arc::default(),
             what_ifs: WhatIfs::default(),
+            plans: Plans::default(),
             port,
             ended: watch::Sender::new(false),
         })

@@ -8,6 +8,12 @@ use axum::response::{IntoResponse, Response};
 /// The script of the pages.
 pub const SCRIPT: &str = include_str!("assets/app.js");
 
+/// The script of the floor page.
+pub const LAYOUT_SCRIPT: &str = include_str!("assets/layout.js");
+
+/// The script of routes, lists and sheets.
+pub const ROUTES_SCRIPT: &str = include_str!("assets/routes.js");
+
 const STYLE: &str = include_str!("assets/app.css");
 const ICON: &str = include_str!("assets/icon.svg");
 
@@ -16,6 +22,8 @@ pub async fn asset(Path(name): Path<String>) -> Response {
     let (kind, text) = match name.as_str() {
         "app.css" => ("text/css; charset=utf-8", STYLE.to_owned()),
         "app.js" => ("text/javascript; charset=utf-8", SCRIPT.to_owned()),
+        "layout.js" => ("text/javascript; charset=utf-8", LAYOUT_SCRIPT.to_owned()),
+        "routes.js" => ("text/javascript; charset=utf-8", ROUTES_SCRIPT.to_owned()),
         "icon.svg" => ("image/svg+xml", ICON.to_owned()),
         "drawing.css" => ("text/css; charset=utf-8", wainwright_drawing::stylesheet()),
         _ => return (StatusCode::NOT_FOUND, "no such asset").into_response(),
@@ -35,6 +43,24 @@ mod tests {
             super::SCRIPT.len() < 20_000,
             "{} bytes",
             super::SCRIPT.len()
+        );
+    }
+
+    #[test]
+    fn so_does_that_of_the_floor() {
+        assert!(
+            super::LAYOUT_SCRIPT.len() < 12_000,
+            "{} bytes",
+            super::LAYOUT_SCRIPT.len()
+        );
+    }
+
+    #[test]
+    fn and_that_of_routes_and_lists() {
+        assert!(
+            super::ROUTES_SCRIPT.len() < 9_000,
+            "{} bytes",
+            super::ROUTES_SCRIPT.len()
         );
     }
 }

@@ -8,12 +8,16 @@ mod assets;
 mod form;
 mod guard;
 mod html;
+mod layout_scene;
 mod live;
 mod mender;
 mod pages;
+mod planned;
 mod router;
 mod schematic;
 mod server;
+mod single_line;
+mod trouble;
 mod view;
 mod what_if;
 

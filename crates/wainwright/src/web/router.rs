@@ -22,6 +22,35 @@ pub fn router(app: &Arc<App>) -> Router {
         .route("/", get(pages::overview::page))
         .route("/finding", get(pages::finding::page))
         .route("/wiring", get(pages::wiring::page))
+        .route("/layout", get(pages::layout::page))
+        .route("/layout/try", post(pages::layout::tried))
+        .route("/layout/place", post(pages::layout::placed))
+        .route("/layout/middle", post(pages::layout::middle))
+        .route("/layout/turn", post(pages::layout::turned))
+        .route("/layout/begin", post(pages::layout::begun))
+        .route(
+            "/layout/better",
+            get(pages::layout::better::page).post(pages::layout::better::moved),
+        )
+        .route("/layout/road", get(pages::layout::road::page))
+        .route("/layout/hold", get(pages::layout::hold::page))
+        .route("/layout/against", post(pages::layout::hold::against))
+        .route("/layout/weigh", get(pages::layout::weigh::page))
+        .route("/layout/take", post(pages::layout::weigh::taken))
+        .route("/wiring/line", get(pages::wiring_line::page))
+        .route("/wiring/routes", get(pages::wiring_routes::page))
+        .route("/wiring/routes/corner", post(pages::wiring_routes::corner))
+        .route(
+            "/wiring/plan",
+            get(pages::wiring_plan::page).post(pages::wiring_plan::put_in),
+        )
+        .route("/lists", get(pages::lists::page))
+        .route("/lists/terminals", get(pages::lists::terminals::page))
+        .route("/lists/fuses", get(pages::lists::fuses::page))
+        .route("/lists/labels", get(pages::lists::labels::page))
+        .route("/lists/buy", get(pages::lists::buy::page))
+        .route("/lists/{file}", get(pages::lists::file))
+        .route("/print/routes", get(pages::lists::paper::page))
         .route("/circuits", get(pages::circuits::page))
         .route("/rules", get(pages::rules::list))
         .route("/rules/{id}", get(pages::rules::one))

@@ -97,6 +97,99 @@ fn ways_of_a_fuse_block_are_lines() {
 }
 
 #[test]
+fn corners_of_a_trunk_are_lines() {
+    let site = Site::new(SMALL);
+    let corners = "4 in, 1 in, 70 in\r\n 9 ft, 1 in, 70 in \r\n\r\n9 ft, 1 in, 0\r\n";
+    let answer = site.send_form("/add/trunk", &[("label", "Ceiling"), ("path", corners)]);
+    assert_eq!(answer.status, 303, "{}", answer.body);
+    let written = "[trunk.ceiling]\nlabel = \"Ceiling\"\npath = [\"4 in, 1 in, 70 in\", \"9 ft, 1 in, 70 in\", \"9 ft, 1 in, 0\"]\n";
+    assert!(site.text().contains(written), "{}", site.text());
+    // The form shows them one on a line, and sent back unchanged it changes nothing.
+    let page = site.get("/edit/trunk/ceiling");
+    let shown = "4 in, 1 in, 70 in\n9 ft, 1 in, 70 in\n9 ft, 1 in, 0</textarea>";
+    assert!(page.body.contains(shown), "{}", page.body);
+    let before = site.text();
+    let same = [("label", "Ceiling"), ("path", corners)];
+    assert_eq!(site.send_form("/edit/trunk/ceiling", &same).status, 303);
+    assert_eq!(site.text(), before);
+    // A corner that is no place is told at the field.
+    let wrong = [("label", "Ceiling"), ("path", "4 in, 1 in\r\n")];
+    let answer = site.send_form("/edit/trunk/ceiling", &wrong);
+    assert_eq!(answer.status, 422);
+    assert!(answer.body.contains("2 lengths"), "{}", answer.body);
+    assert_eq!(site.text(), before);
+}
+
+#[test]
+fn the_trunks_of_a_wire_keep_their_order() {
+    let trunks = "\n[trunk.a]\npath = [\"0, 0, 0\", \"1 ft, 0, 0\"]\n\n[trunk.b]\npath = [\"1 ft, 0, 0\", \"2 ft, 0, 0\"]\n";
+    let site = Site::new(&format!("{SMALL}{trunks}"));
+    let route = |route: &str| site.send_form("/edit/wire/b", &[("route", route)]).status;
+    assert_eq!(route("b, a"), 303);
+    assert!(site.text().contains("route = [\"b\", \"a\"]"));
+    assert!(site.get("/edit/wire/b").body.contains("value=\"b, a\""));
+    assert_eq!(route("a, b"), 303);
+    assert!(site.text().contains("route = [\"a\", \"b\"]"));
+    assert_eq!(route("a, nowhere"), 422);
+}
+
+#[test]
+fn every_table_has_a_form_that_can_be_sent() {
+    let site = Site::new(SMALL);
+    for (page, fields) in [
+        (
+            "/add/opening",
+            vec![
+                ("wall", "right"),
+                ("size", "30 in x 0 in x 60 in"),
+                ("spot", "18 in, 70 in, 0"),
+            ],
+        ),
+        (
+            "/add/stock",
+            vec![("of", "wire"), ("length", "20 ft"), ("price", "1.4")],
+        ),
+        (
+            "/add/weighing?full=tank",
+            vec![("by", "tongue"), ("reading", "180 lb")],
+        ),
+        ("/edit/vehicle", vec![("wheelbase", "127 in")]),
+        ("/edit/towing", vec![("speed", "60 mph")]),
+    ] {
+        if page.starts_with("/add/weighing") {
+            let tank = [("holds", "fresh"), ("id", "tank"), ("capacity", "20 gal")];
+            assert_eq!(site.send_form("/add/item?kind=tank", &tank).status, 303);
+        }
+        let answer = site.send_form(page, &fields);
+        assert_eq!(answer.status, 303, "{page}: {}", answer.body);
+    }
+    for page in [
+        "/edit/opening/opening",
+        "/edit/stock/stock",
+        "/edit/weighing/weighing",
+    ] {
+        assert_eq!(site.get(page).status, 200, "{page}");
+    }
+    assert!(site.text().contains("price = 1.4"));
+    assert!(site.text().contains("full = [\"tank\"]"));
+    let study = wainwright::study::Study::of(site.text());
+    assert!(study.problems.is_empty(), "{:?}", study.problems);
+    for (page, name, value) in [
+        ("/edit/stock/stock", "price", "cheap"),
+        ("/edit/stock/stock", "price", "-1"),
+        ("/edit/opening/opening", "size", "30 in x -1 in x 60 in"),
+        ("/edit/towing", "speed", "0 mph"),
+        ("/edit/vehicle", "wheelbase", "-3 ft"),
+    ] {
+        assert_eq!(
+            site.send_form(page, &[(name, value)]).status,
+            422,
+            "{page} {value}"
+        );
+    }
+}
+
+#[test]
 fn a_state_is_made_of_ticked_boxes() {
     let site = Site::new(SMALL);
     let answer = site.send_form("/add/state?on=lamp&battery=low", &[("label", "Reading")]);

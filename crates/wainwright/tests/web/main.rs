@@ -10,6 +10,8 @@ mod client;
 mod edits;
 mod escaping;
 mod forms;
+mod layout;
+mod lists;
 mod live;
 mod pages;
 mod strangers;

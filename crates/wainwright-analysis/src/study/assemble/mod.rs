@@ -56,6 +56,8 @@ pub(super) fn assessment(
         limits: circuit.limits,
         assumptions: circuit.notes.assumed,
         missing: circuit.notes.missing,
+        routing: circuit.routing,
+        road: crate::road::study(project),
     }
 }
 

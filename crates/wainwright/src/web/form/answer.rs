@@ -5,7 +5,7 @@
 use super::Form;
 use crate::web::view::{Query, View};
 use std::collections::BTreeSet;
-use wainwright_model::schema::{FieldSpec, ValueKind};
+use wainwright_model::schema::{FieldSpec, Target, ValueKind};
 use wainwright_model::{Edit, Id, Kind, Problem, ProblemSeverity, Value, parse, typed};
 
 /// Most ids tried when one is made up.
@@ -65,7 +65,9 @@ fn take_kind(view: &View, form: &mut Form, sent: &Query) {
 pub fn sent_texts(sent: &Query, spec: &FieldSpec) -> Vec<String> {
     let all = || sent.all(spec.name).map(|text| text.trim().to_owned());
     match spec.value {
-        ValueKind::List(ValueKind::Reference(_)) => all().filter(|text| !text.is_empty()).collect(),
+        ValueKind::List(ValueKind::Reference(Target::Item)) => {
+            all().filter(|text| !text.is_empty()).collect()
+        }
         ValueKind::List(ValueKind::Spot) => {
             let text = sent.all(spec.name).next().unwrap_or("");
             let lines = text.split('\n').map(str::trim);
@@ -133,12 +135,8 @@ fn wanted_id(view: &View, form: &Form) -> Result<Option<String>, String> {
 /// The id itself, or with a number behind it when it is in use.
 pub fn unused(view: &View, element: &str, base: &str) -> Option<String> {
     let project = &view.study().project;
-    let in_use = |id: &str| match element {
-        "item" => project.items.contains(id),
-        "wire" => project.wires.contains(id),
-        "part" => project.parts.contains(id) || wainwright_analysis::catalogue().get(id).is_some(),
-        _ => project.states.contains(id),
-    };
+    let in_library = |id: &str| wainwright_analysis::catalogue().get(id).is_some();
+    let in_use = |id: &str| project.contains(element, id) || element == "part" && in_library(id);
     let numbered = (2..MOST_IDS).map(|number| format!("{base}-{number}"));
     std::iter::once(base.to_owned())
         .chain(numbered)
@@ -196,10 +194,10 @@ fn edits(view: &View, before: &Form, form: &Form, id: Option<&str>) -> Vec<Edit>
     edits
 }
 
-/// Whether nothing was changed; boxes come in the order of the page.
+/// Whether nothing was changed; boxes come in the order of the page, trunks in the order typed.
 fn same(kind: &ValueKind, was: &[String], is: &[String]) -> bool {
     match kind {
-        ValueKind::List(ValueKind::Reference(_)) => {
+        ValueKind::List(ValueKind::Reference(Target::Item)) => {
             was.iter().collect::<BTreeSet<_>>() == is.iter().collect::<BTreeSet<_>>()
         }
         _ => was == is,

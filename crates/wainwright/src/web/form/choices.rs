@@ -112,7 +112,25 @@ fn names(id: &str, spec: &Spec, used: &BTreeSet<String>, chosen: &str) -> Vec<St
     names.into_iter().collect()
 }
 
-/// Items that make sense in a list of a state.
+/// The trunks there are, by id, to be typed in order.
+pub fn trunks(view: &View) -> Markup {
+    let project = &view.study().project;
+    html! {
+        @if !project.trunks.is_empty() {
+            p.hint {
+                "Trunks: "
+                @for (number, id) in project.trunks.ids().enumerate() {
+                    @if number > 0 { ", " }
+                    code { (id) }
+                    @if let Some(label) = project.label("trunk", id.as_str()) { " (" (label) ")" }
+                }
+                "."
+            }
+        }
+    }
+}
+
+/// Items that make sense in a list of a state or a weighing.
 pub fn items(view: &View, field: &str) -> Vec<Choice> {
     let fits = |kind: Kind| match field {
         "charging" => matches!(
@@ -123,6 +141,8 @@ pub fn items(view: &View, field: &str) -> Vec<Choice> {
                 | Kind::DcdcCharger
                 | Kind::VehicleSupply
         ),
+        "full" => kind == Kind::Tank,
+        "aboard" => true,
         _ => matches!(kind, Kind::Load | Kind::Outlet | Kind::Inverter),
     };
     let fitting = view

@@ -40,6 +40,26 @@ const GEAR: [&str; 16] = [
     "critical",
 ];
 
+/// Of the trailer: what a tape measure, a thermometer and the papers say.
+const TRAILER: [&str; 13] = [
+    "inside_length",
+    "inside_width",
+    "inside_height",
+    "summer_air",
+    "roof_air",
+    "ball_to_front",
+    "ball_to_axle",
+    "axles",
+    "floor_height",
+    "empty_mass",
+    "empty_tongue",
+    "gross_rating",
+    "brakes",
+];
+
+/// Of things without terminals: what makes them heavy and where they are.
+const BODY: [&str; 5] = ["mass", "mass_end", "size", "spot", "holds"];
+
 /// Whether a field is seen at once.
 pub fn is_seen(form: &Form, spec: &FieldSpec) -> bool {
     // The kind was chosen before, and stands in the heading.
@@ -52,6 +72,7 @@ fn is_usual(form: &Form, name: &str) -> bool {
     match form.element.name {
         "wire" => WIRE.contains(&name),
         "state" => STATE.contains(&name),
+        "trailer" => TRAILER.contains(&name),
         // A part brings the figures along.
         "item" if !form.text("part").is_empty() => matches!(name, "label" | "part"),
         "item" | "part" => match (name, form.kind) {
@@ -59,6 +80,7 @@ fn is_usual(form: &Form, name: &str) -> bool {
             ("kind", kind) => kind == Kind::Unknown,
             ("resistance", Kind::Load | Kind::Shunt | Kind::Frame | Kind::Splice) => true,
             ("voltage", Kind::VehicleSupply) => true,
+            (name, kind) if !kind.is_wired() && BODY.contains(&name) => true,
             (name, _) => GEAR.contains(&name),
         },
         _ => true,

@@ -2,7 +2,7 @@
 //! can be chosen (`choices`).
 
 use super::Form;
-use super::choices::{Choice, insulations, parts, sizes, terminals, wires};
+use super::choices::{Choice, insulations, parts, sizes, terminals, trunks, wires};
 use crate::web::html::slug;
 use crate::web::view::View;
 use maud::{Markup, html};
@@ -59,7 +59,10 @@ pub fn id(form: &Form) -> Markup {
 
 /// One field.
 pub fn field(view: &View, form: &Form, spec: &'static FieldSpec) -> Markup {
-    let several = matches!(spec.value, ValueKind::List(ValueKind::Reference(_)));
+    let several = matches!(
+        spec.value,
+        ValueKind::List(ValueKind::Reference(Target::Item))
+    );
     html! {
         div.field id=(anchor(spec.name)) data-field=(spec.name) {
             @if several {
@@ -103,6 +106,8 @@ fn may_be(kind: &ValueKind) -> String {
             "One rating on a line, in the order of the ways; an empty line is an empty way.".into()
         }
         ValueKind::List(ValueKind::Integer { .. }) => "Numbers with commas between.".into(),
+        ValueKind::List(ValueKind::Reference(_)) => "Ids with commas between, in order.".into(),
+        ValueKind::Number { .. } => "A number without a unit.".into(),
         ValueKind::Spot => such_as(Spot::EXAMPLES),
         ValueKind::Extent => such_as(Extent::EXAMPLES),
         ValueKind::List(ValueKind::Spot) => {
@@ -145,6 +150,10 @@ fn input(view: &View, form: &Form, spec: &'static FieldSpec) -> Markup {
         }
         ValueKind::Terminal => select(spec, text, wrong, &terminals(view, text)),
         ValueKind::Ratings | ValueKind::List(ValueKind::Spot) => lines(form, spec, wrong),
+        ValueKind::List(ValueKind::Reference(Target::Trunk)) => {
+            let ids = form.texts(spec.name).join(", ");
+            html! { (line(spec, &ids, wrong, None, "")) (trunks(view)) }
+        }
         ValueKind::List(_) => line(spec, &form.texts(spec.name).join(", "), wrong, None, ""),
         ValueKind::Integer { low, high } => whole(spec, text, wrong, *low, *high),
         ValueKind::Text if spec.name == "note" => html! {

@@ -54,11 +54,8 @@ impl Form {
     pub fn of(view: &View, element: &'static ElementSpec, id: Option<&str>) -> Option<Self> {
         let project = &view.study().project;
         let there = match (element.name, id) {
-            ("item", Some(id)) => project.items.contains(id),
-            ("wire", Some(id)) => project.wires.contains(id),
-            ("part", Some(id)) => project.parts.contains(id),
-            ("state", Some(id)) => project.states.contains(id),
-            (_, id) => !element.keyed && id.is_none(),
+            (name, Some(id)) => element.keyed && project.contains(name, id),
+            (_, None) => !element.keyed,
         };
         let kind = match (element.name, id) {
             ("item", Some(id)) => project.items.get(id).map(|item| item.spec.kind()),

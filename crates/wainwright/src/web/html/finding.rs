@@ -125,17 +125,23 @@ pub fn place_address(path: &[String]) -> String {
     let names: Vec<&str> = path.iter().map(String::as_str).collect();
     match names.as_slice() {
         [
-            element @ ("wire" | "item" | "state" | "part"),
+            element @ ("wire" | "item" | "state" | "part" | "opening" | "trunk" | "weighing"),
             id,
             field,
             ..,
         ] => {
             format!("/edit/{element}/{}#field-{}", encoded(id), slug(field))
         }
-        [element @ ("wire" | "item" | "state" | "part"), id] => {
+        [
+            element @ ("wire" | "item" | "state" | "part" | "opening" | "trunk" | "weighing"),
+            id,
+        ] => {
             format!("/edit/{element}/{}", encoded(id))
         }
-        [element @ ("project" | "trailer" | "limits"), field] => {
+        [
+            element @ ("project" | "trailer" | "vehicle" | "towing" | "limits"),
+            field,
+        ] => {
             format!("/edit/{element}#field-{}", slug(field))
         }
         _ => "/file".into(),
@@ -177,19 +183,22 @@ fn links(finding: &Finding, key: &str) -> Markup {
             a href={ "/finding?key=" (encoded(key)) } { "Working" span.unseen { " of: " (finding.headline) } }
             a href={ "/rules/" (finding.rule) } { "Rule" span.unseen { " " (finding.rule) } }
             @if let Some(place) = finding.subjects.iter().find_map(subject_address) {
-                a href=(place) { "Show in the wiring" span.unseen { ": " (finding.headline) } }
+                a href=(place) { (if place.starts_with("/wiring") { "Show in the wiring" } else { "Show on the layout" }) span.unseen { ": " (finding.headline) } }
             }
         }
     }
 }
 
-/// Where a subject is shown in the wiring.
+/// Where a subject is shown.
 pub fn subject_address(subject: &Subject) -> Option<String> {
     match subject {
         Subject::Wire(id) => Some(format!("/wiring?select=wire.{id}#panel")),
         Subject::Item(id) | Subject::Terminal(id, _) | Subject::Way(id, _) => {
             Some(format!("/wiring?select=item.{id}#panel"))
         }
+        Subject::Trailer | Subject::Opening(_) => Some("/layout".into()),
+        Subject::Rating(_) => Some("/layout/road".into()),
+        Subject::Weighing(_) => Some("/layout/weigh".into()),
         Subject::State(_) | Subject::System => None,
     }
 }

@@ -6,6 +6,7 @@ pub mod fix;
 pub mod loose;
 pub mod shell;
 pub mod sign;
+pub mod within;
 pub mod working;
 
 use maud::{Markup, html};

@@ -24,8 +24,10 @@ pub struct Page {
 #[allow(missing_docs, reason = "named like the pages")]
 pub enum Tab {
     Overview,
+    Layout,
     Wiring,
     Circuits,
+    Lists,
     Rules,
     Bench,
     File,
@@ -33,12 +35,18 @@ pub enum Tab {
 
 /// Word, address and picture of each place. Pictures are single strokes in a
 /// square of 24.
-const TABS: [(Tab, &str, &str, &str); 6] = [
+const TABS: [(Tab, &str, &str, &str); 8] = [
     (
         Tab::Overview,
         "Overview",
         "/",
         "M4 11 12 4l8 7v9h-6v-6h-4v6H4z",
+    ),
+    (
+        Tab::Layout,
+        "Layout",
+        "/layout",
+        "M3 6h18v9H3zM8 6v5M8 11H3M15 15v-5h6M9 19a2 2 0 1 0 4 0a2 2 0 1 0-4 0",
     ),
     (
         Tab::Wiring,
@@ -51,6 +59,12 @@ const TABS: [(Tab, &str, &str, &str); 6] = [
         "Circuits",
         "/circuits",
         "M4 5h16M4 10h16M4 15h16M4 20h16M9 5v15",
+    ),
+    (
+        Tab::Lists,
+        "Lists",
+        "/lists",
+        "M4 6h2M4 12h2M4 18h2M9 6h11M9 12h11M9 18h7",
     ),
     (
         Tab::Rules,
@@ -112,7 +126,7 @@ pub fn draw(view: &View, page: Page) -> Markup {
                         }
                     }
                 }
-                main #main.{ @if page.tab == Some(Tab::Wiring) { "wide" } } tabindex="-1" {
+                main #main.{ @if matches!(page.tab, Some(Tab::Wiring | Tab::Layout)) { "wide" } } tabindex="-1" {
                     h1 { (page.title) }
                     p.lede { (page.lede) }
                     (page.main)

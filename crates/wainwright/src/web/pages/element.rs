@@ -183,6 +183,9 @@ fn after(element: &str, old: Option<&str>, id: Option<&str>, back: &str) -> Stri
         (None, Some(id)) if matches!(element, "item" | "wire") && back == "/circuits" => {
             format!("/wiring?select={element}.{id}&new=1#panel")
         }
+        (None, Some(id)) if element == "item" && back == "/layout" => {
+            format!("/layout?item={id}")
+        }
         _ => back.to_owned(),
     }
 }

@@ -66,6 +66,10 @@ fn words(view: &View, subject: &Subject) -> String {
             state.map_or_else(|| "a state".into(), crate::views::state::state_label)
         }
         Subject::System => "the wiring as a whole".into(),
+        Subject::Trailer => "the trailer on the road".into(),
+        Subject::Rating(path) => format!("the rating {path}"),
+        Subject::Opening(id) => label(view, "opening", id.as_str()),
+        Subject::Weighing(id) => label(view, "weighing", id.as_str()),
     }
 }
 

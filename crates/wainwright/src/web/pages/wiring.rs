@@ -15,6 +15,7 @@ pub use wire::limits_itself;
 use crate::views::state::{find_state, state_id, state_label};
 use crate::web::act::blocking;
 use crate::web::html::shell::{Page, Tab};
+use crate::web::html::within::{WIRING, sheets};
 use crate::web::schematic::{self, Colour, Shown};
 use crate::web::view::View;
 use crate::web::what_if::{self, Situation, WHAT_IF};
@@ -119,6 +120,7 @@ pub async fn page(view: View) -> Response {
         title: "Wiring".into(),
         lede: "The whole wiring in one situation; pick a wire or a piece of gear to see its numbers.",
         main: html! {
+            (sheets(&WIRING, "/wiring"))
             @if empty { (nothing_yet()) } @else {
                 div #controls data-region { (controls::controls(&view, &asked)) }
                 div.bench-top {

@@ -2,14 +2,13 @@
 //! Not here: layout and drawing (another crate), colours (`tone`), the short
 //! facts below a title (`facts`).
 
-mod facts;
+pub mod facts;
 mod tone;
 
-pub use tone::Colour;
+pub use tone::{Colour, Tones};
 
 use crate::study::Study;
 use std::collections::{BTreeMap, BTreeSet};
-use tone::Tones;
 use wainwright_analysis::result::{Assessment, ConsumerResult, Run, Side, WireResult};
 use wainwright_drawing::{Block, BlockKind, Diagram, End, Link, Pole, Terminal};
 use wainwright_model::{Item, Kind, Spec};
@@ -166,7 +165,7 @@ fn link(shown: &Shown<'_>, tones: &Tones<'_>, wire: &WireResult) -> Link {
 }
 
 /// Thickness class by metal cross-section [mm²].
-fn thickness(metal_mm2: f64) -> u8 {
+pub fn thickness(metal_mm2: f64) -> u8 {
     let steps = [1.6, 4.0, 9.0, 20.0, 40.0];
     steps.iter().filter(|step| metal_mm2 > **step).count() as u8
 }
@@ -182,7 +181,8 @@ pub fn run_words(run: Run) -> &'static str {
     }
 }
 
-fn kind(kind: Kind) -> BlockKind {
+/// The picture of a kind of item.
+pub fn kind(kind: Kind) -> BlockKind {
     match kind {
         Kind::Battery => BlockKind::Battery,
         Kind::SolarModule => BlockKind::SolarModule,

@@ -147,6 +147,11 @@ fn key(subject: &Subject) -> Option<String> {
         Subject::Item(id) | Subject::Terminal(id, _) | Subject::Way(id, _) => {
             Some(format!("item.{id}"))
         }
-        Subject::State(_) | Subject::System => None,
+        Subject::State(_)
+        | Subject::System
+        | Subject::Trailer
+        | Subject::Rating(_)
+        | Subject::Opening(_)
+        | Subject::Weighing(_) => None,
     }
 }

@@ -47,16 +47,19 @@ fn in_order() -> Vec<&'static KindSpec> {
 fn one(view: &View, element: &ElementSpec, kind: &KindSpec) -> Markup {
     let library = listed(wainwright_analysis::catalogue().parts(), kind.kind);
     let own = listed(&view.study().project.parts, kind.kind);
+    // Where the person came from is kept on the way.
+    let back = view.query.get("back");
+    let back = back.map_or_else(String::new, |place| format!("&back={}", encoded(place)));
     html! {
         section.kind data-kind=(kind.name) {
-            h2 { a href={ "/add/" (element.name) "?kind=" (kind.name) } { (words(kind.kind)) } }
+            h2 { a href={ "/add/" (element.name) "?kind=" (kind.name) (back) } { (words(kind.kind)) } }
             p { (kind.doc) }
             @if element.name == "item" && !(library.is_empty() && own.is_empty()) {
                 details id={ "parts-" (kind.name) } {
                     summary { "From the library (" (library.len() + own.len()) ")" span.unseen { ": " (words(kind.kind)) } }
                     ul.plain {
                         @for (id, label) in own.iter().chain(&library) {
-                            li { a href={ "/add/item?part=" (encoded(id)) } { (label) } }
+                            li { a href={ "/add/item?part=" (encoded(id)) (back) } { (label) } }
                         }
                     }
                 }
