@@ -44,11 +44,11 @@ story("from the first key to a fixed finding and back", {}, async ({ app, page }
 
 story("every place is reached with Tab and Enter", {}, async ({ page }) => {
   await page.goto("/");
-  for (const [word, address] of [["Wiring", "/wiring"], ["Circuits", "/circuits"], ["Rules", "/rules"], ["Bench", "/bench"], ["File", "/file"], ["Overview", "/"]]) {
-    await tabTo(page, (word) => document.activeElement.matches("nav a") && document.activeElement.textContent.trim() === word, word, 20);
+  for (const [word, address] of [["Layout", "/layout"], ["Wiring", "/wiring"], ["Circuits", "/circuits"], ["Lists", "/lists"], ["Rules", "/rules"], ["Bench", "/bench"], ["File", "/file"], ["Overview", "/"]]) {
+    await tabTo(page, (word) => document.activeElement.matches("#top nav a") && document.activeElement.textContent.trim() === word, word, 20);
     await page.keyboard.press("Enter");
     await page.waitForURL((url) => url.pathname === address);
-    assert.equal(await page.locator("nav a[aria-current=page]").innerText(), word);
+    assert.equal(await page.locator("#top nav a[aria-current=page]").innerText(), word);
   }
 });
 
