@@ -25,7 +25,7 @@ pub async fn page(view: View) -> Response {
     view.page(Page {
         tab: Some(Tab::Overview),
         title: "Overview".into(),
-        lede: "How the wiring of this trailer stands, and what to do next.",
+        lede: "How this trailer stands, its wiring and its weights, and what to do next.",
         main: html! {
             div #overview data-region {
                 @if study.project.items.is_empty() {
