@@ -134,17 +134,23 @@ fn interval(front: f64, rear: f64) -> Option<Interval> {
     })
 }
 
-fn check_item(item: &Movable, band: Band) -> Result<(), Refusal> {
+/// An item has a mass in each of its fills.
+pub(super) fn check_masses(masses: &[Mass]) -> Result<(), Refusal> {
     require(
         "number of masses of the item",
-        item.masses.len() as f64,
-        !item.masses.is_empty(),
+        masses.len() as f64,
+        !masses.is_empty(),
         "at least one",
     )?;
-    for (index, mass) in item.masses.iter().enumerate() {
+    for (index, mass) in masses.iter().enumerate() {
         not_below_zero("mass [kg]", mass.kilograms())
             .map_err(|refusal| refusal.at("mass of the item", index))?;
     }
+    Ok(())
+}
+
+fn check_item(item: &Movable, band: Band) -> Result<(), Refusal> {
+    check_masses(&item.masses)?;
     finite("lowest share", band.low.fraction())?;
     finite("highest share", band.high.fraction())?;
     require(

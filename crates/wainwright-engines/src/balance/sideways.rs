@@ -4,7 +4,7 @@
 use wainwright_units::{Length, Mass};
 
 use super::input::{Chassis, Load};
-use super::placement::{Band, Interval, Movable, allowed_along_floor};
+use super::placement::{Band, Interval, Movable, allowed_along_floor, check_masses};
 use super::states::{Varying, best, check, chosen};
 use crate::refusal::{Refusal, finite, not_below_zero, require};
 
@@ -149,16 +149,7 @@ fn stretch(right: f64, left: f64) -> Option<SideInterval> {
 }
 
 fn check_item(item: &SideItem, limits: SideLimits) -> Result<(), Refusal> {
-    require(
-        "number of masses of the item",
-        item.masses.len() as f64,
-        !item.masses.is_empty(),
-        "at least one",
-    )?;
-    for (index, mass) in item.masses.iter().enumerate() {
-        not_below_zero("mass [kg]", mass.kilograms())
-            .map_err(|refusal| refusal.at("mass of the item", index))?;
-    }
+    check_masses(&item.masses)?;
     for limit in [limits.most_difference, limits.most_one_side]
         .into_iter()
         .flatten()

@@ -37,11 +37,7 @@ impl Rule for DoorBlocked {
             }
             let (subject, room) = match &b.owner {
                 Blocker::Opening(id) => {
-                    let label = project
-                        .openings
-                        .get(id.as_str())
-                        .and_then(|o| o.label.as_ref());
-                    let name = label.map_or_else(|| id.to_string(), |l| l.value.clone());
+                    let name = project.label_or_id("opening", id.as_str());
                     (Subject::Opening(id.clone()), format!("the swing of {name}"))
                 }
                 Blocker::Item(id) => {

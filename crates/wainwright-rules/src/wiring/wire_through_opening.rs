@@ -35,13 +35,7 @@ impl Rule for WireThroughOpening {
             let wire = assessment.wire(route.wire.as_str())?;
             let openings: Vec<String> = crossed
                 .iter()
-                .map(|id| {
-                    let label = project
-                        .openings
-                        .get(id.as_str())
-                        .and_then(|o| o.label.as_ref());
-                    label.map_or_else(|| id.to_string(), |label| label.value.clone())
-                })
+                .map(|id| project.label_or_id("opening", id.as_str()).to_owned())
                 .collect();
             let headline = format!(
                 "{} runs across {}.",

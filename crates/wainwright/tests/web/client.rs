@@ -90,6 +90,26 @@ impl Site {
         }
     }
 
+    /// A page with one heading, no style of its own, no senseless figure and
+    /// no id twice.
+    pub fn is_sound(&self, place: &str) {
+        let answer = self.get(place);
+        assert_eq!(answer.status, 200, "{place}");
+        let body = &answer.body;
+        assert_eq!(body.matches("<h1>").count(), 1, "{place}");
+        assert!(!body.contains(" style=\""), "{place}");
+        assert!(!body.contains("NaN") && !body.contains("inf "), "{place}");
+        let mut ids: Vec<&str> = body
+            .split(" id=\"")
+            .skip(1)
+            .filter_map(|rest| rest.split('"').next())
+            .collect();
+        ids.sort_unstable();
+        for pair in ids.windows(2) {
+            assert_ne!(pair[0], pair[1], "{place} has an id twice");
+        }
+    }
+
     pub fn port(&self) -> u16 {
         self.running.address().port()
     }

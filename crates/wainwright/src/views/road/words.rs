@@ -3,32 +3,21 @@
 use wainwright_analysis::result::road::{
     Blocker, Filling, Level, RatingKind, RoadResult, RoadStateKind, RoadWanted, SharePlace,
 };
-use wainwright_model::{
-    FieldExt, Ground, Hold, HoldAgainst, Holds, Project, TongueAdvice, WeighedBy,
-};
+use wainwright_model::{Ground, Hold, HoldAgainst, Holds, Project, TongueAdvice, WeighedBy};
 
 /// What people call an item.
 pub fn item(project: &Project, id: &str) -> String {
-    let label = project.items.get(id).and_then(|item| item.label.value());
-    label.cloned().unwrap_or_else(|| id.to_owned())
+    project.label_or_id("item", id).to_owned()
 }
 
 /// What people call an opening.
 pub fn opening(project: &Project, id: &str) -> String {
-    let label = project
-        .openings
-        .get(id)
-        .and_then(|opening| opening.label.value());
-    label.cloned().unwrap_or_else(|| id.to_owned())
+    project.label_or_id("opening", id).to_owned()
 }
 
 /// What people call a weighing.
 pub fn weighing(project: &Project, id: &str) -> String {
-    let label = project
-        .weighings
-        .get(id)
-        .and_then(|weighing| weighing.label.value());
-    label.cloned().unwrap_or_else(|| id.to_owned())
+    project.label_or_id("weighing", id).to_owned()
 }
 
 /// Whose room something stands in.

@@ -2,6 +2,7 @@
 //! makes the moves. Not here: looking for it (the road study).
 
 use super::{framed, road_of};
+use crate::views::place::{self, Figures};
 use crate::views::road::words;
 use crate::web::act::{Sent, after, blocking};
 use crate::web::html::{back, count, revision};
@@ -9,10 +10,11 @@ use crate::web::layout_scene::{self, Shown, place_words};
 use crate::web::view::View;
 use axum::response::Response;
 use maud::{Markup, PreEscaped, html};
-use wainwright_analysis::result::road::{BetterLayout, Move, ProofOfBest, RoadState, SwayResult};
+use wainwright_analysis::result::road::{BetterLayout, Move};
 use wainwright_analysis::road::{LayoutOptions, NoLayout, better_layout, road_with};
 use wainwright_drawing::scene::{Fit, View as Looked};
 use wainwright_model::{Edit, Id, Spot, Value, path};
+use wainwright_units::{Quantity, Ratio};
 
 const TITLE: &str = "A better layout";
 const LEDE: &str =
@@ -27,7 +29,7 @@ pub async fn page(view: View) -> Response {
         @match &found {
             Ok(found) if found.moves.is_empty() => {
                 h2 { "Nothing better was found" }
-                p { (proof(&view, found)) }
+                p { (place::proof_words(found, view.units())) }
             },
             Ok(found) => (shown(&view, found)),
             Err(why) => (none(why)),
@@ -37,28 +39,16 @@ pub async fn page(view: View) -> Response {
 }
 
 fn none(why: &NoLayout) -> Markup {
-    let (words, place, button) = match why {
-        NoLayout::TrailerNotKnown => (
-            "Sizes or weights of the trailer are missing.".to_owned(),
-            "/edit/trailer?back=/layout/better",
-            "Type them",
-        ),
-        NoLayout::NothingMoves => (
-            "Nothing that weighs enough may be moved: place, size or mass is missing, or everything is marked to stay.".to_owned(),
-            "/layout#unsettled",
-            "Place and weigh things",
-        ),
-        NoLayout::Refused(why) => (
-            format!("The search refused the figures: {why}."),
-            "/layout",
-            "Back to the floor",
-        ),
+    let (goal, button) = match why {
+        NoLayout::TrailerNotKnown => ("/edit/trailer?back=/layout/better", "Type them"),
+        NoLayout::NothingMoves => ("/layout#unsettled", "Place and weigh things"),
+        NoLayout::Refused(_) => ("/layout", "Back to the floor"),
     };
     html! {
         section.next #next-step {
             h2 { "No layout can be looked for yet" }
-            p { (words) }
-            p { a.button.primary href=(place) { (button) } }
+            p { (place::why_none(why)) }
+            p { a.button.primary href=(goal) { (button) } }
         }
     }
 }
@@ -82,17 +72,15 @@ fn shown(view: &View, found: &BetterLayout) -> Markup {
 
 /// What is still in the way, and what is known of the layout against all others.
 fn afterwards(view: &View, found: &BetterLayout) -> Markup {
-    let project = &view.study().project;
+    let blocked = place::blocked(found, &view.study().project);
     html! {
-        @if !found.blocked_after.is_empty() {
+        @if !blocked.is_empty() {
             div {
                 p { "Still in the way afterwards:" }
-                ul { @for still in &found.blocked_after { li {
-                    (words::item(project, still.by.as_str())) " before " (words::blocker(project, &still.owner))
-                } } }
+                ul { @for still in &blocked { li { (still) } } }
             }
         }
-        p.hint { (proof(view, found)) }
+        p.hint { (place::proof_words(found, view.units())) }
     }
 }
 
@@ -192,110 +180,57 @@ fn one_edit(view: &View, text: &str) -> Option<Edit> {
 
 /// What it brings, before and after.
 fn compared(view: &View, found: &BetterLayout) -> Markup {
+    let now = Figures::of(&found.before, &found.sway_before);
+    let then = Figures::of(&found.after, &found.sway_after);
     let rows = [
         (
             "Least share of the tongue",
-            both(
-                found,
-                |states| least(states, |state| state.share.fraction()),
-                |state| view.show(state.share),
-            ),
+            show(view, now.least_share),
+            show(view, then.least_share),
         ),
         (
             "Highest share of the tongue",
-            both(
-                found,
-                |states| most(states, |state| state.share.fraction()),
-                |state| view.show(state.share),
-            ),
+            show(view, now.most_share),
+            show(view, then.most_share),
         ),
         (
             "Left and right differ at most by",
-            both(
-                found,
-                |states| most(states, |state| state.side_difference().abs().kilograms()),
-                |state| view.show(state.side_difference().abs()),
-            ),
+            show(view, now.side_difference),
+            show(view, then.side_difference),
         ),
         (
             "Weight lies on average from its middle",
-            both(
-                found,
-                |states| most(states, |state| state.yaw_radius.metres()),
-                |state| view.show(state.yaw_radius),
-            ),
+            show(view, now.yaw_radius),
+            show(view, then.yaw_radius),
         ),
     ];
     html! {
         table.cards {
             thead { tr { th scope="col" { "Figure" } th.number scope="col" { "Now" } th.number scope="col" { "After the moves" } } }
             tbody {
-                @for (name, (before, after)) in &rows {
+                @for (name, before, after) in &rows {
                     tr { th scope="row" { (name) } td.number data-label="Now" { (before) } td.number data-label="After" { (after) } }
                 }
                 tr {
                     th scope="row" { "How it follows" }
                     td.number data-label="Now" { "" }
-                    td.number data-label="After" { (follows(found)) }
+                    td.number data-label="After" { (follows(now.damping, then.damping)) }
                 }
             }
         }
     }
 }
 
-fn both<'f>(
-    found: &'f BetterLayout,
-    pick: impl Fn(&'f [RoadState]) -> Option<&'f RoadState>,
-    show: impl Fn(&RoadState) -> String,
-) -> (String, String) {
-    let text = |states| pick(states).map_or_else(String::new, &show);
-    (text(&found.before), text(&found.after))
-}
-
-fn least(states: &[RoadState], of: impl Fn(&RoadState) -> f64) -> Option<&RoadState> {
-    states
-        .iter()
-        .min_by(|one, other| of(one).total_cmp(&of(other)))
-}
-
-fn most(states: &[RoadState], of: impl Fn(&RoadState) -> f64) -> Option<&RoadState> {
-    states
-        .iter()
-        .max_by(|one, other| of(one).total_cmp(&of(other)))
+fn show(view: &View, figure: Option<impl Quantity>) -> String {
+    figure.map_or_else(String::new, |figure| view.show(figure))
 }
 
 /// Damping in relative words only.
-fn follows(found: &BetterLayout) -> &'static str {
-    let worst = |all: &[SwayResult]| {
-        let values = all
-            .iter()
-            .filter_map(|sway| sway.damping.map(|damping| damping.fraction()));
-        values.min_by(f64::total_cmp)
-    };
-    match (worst(&found.sway_before), worst(&found.sway_after)) {
+fn follows(before: Option<Ratio>, after: Option<Ratio>) -> &'static str {
+    match (before.map(Ratio::fraction), after.map(Ratio::fraction)) {
         (Some(before), Some(after)) if after > before + 0.01 => "swings die away faster",
         (Some(before), Some(after)) if after < before - 0.01 => "swings die away more slowly",
         (Some(_), Some(_)) => "about the same",
         _ => "not computed",
-    }
-}
-
-fn proof(view: &View, found: &BetterLayout) -> String {
-    let tried = count(found.tried, "layout was", "layouts were");
-    match found.proof {
-        ProofOfBest::Best => {
-            format!("{tried} tried; within the steps of the search none is better.")
-        }
-        ProofOfBest::WithinShare(share) => format!(
-            "{tried} tried; none is better by more than {}.",
-            view.show(share)
-        ),
-        ProofOfBest::NoneKeepsLimits(by) => format!(
-            "No layout of these things keeps all limits; {} is the least they are broken by. Take something out, or move the axle.",
-            view.show(by)
-        ),
-        ProofOfBest::Unknown => {
-            format!("{tried} tried; whether there is a better one is not known.")
-        }
     }
 }
