@@ -9,7 +9,7 @@ story("the bench answers with figures a table confirms", {}, async ({ page }) =>
   await page.getByLabel(/^Length/).first().fill("10 ft");
   await page.getByLabel(/^Current/).first().fill("20 A");
   await page.locator("main form").first().getByRole("button").first().click();
-  await page.waitForLoadState();
+  await page.waitForURL((url) => url.searchParams.get("current") === "20 A");
   const text = await page.locator("main").innerText();
   // ASTM B258: 5.261 mm²; copper of 0.017241 Ω·mm²/m at 20 °C: 3.277 mΩ/m at least, warm wire at most
   // a fifth more; 20 ft there and back, 20 A: 0.40 V to 0.48 V.

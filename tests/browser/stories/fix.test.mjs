@@ -51,12 +51,10 @@ story("a fix is applied and taken back without any script", { javaScriptEnabled:
     await page.reload();
   }
   const { fix, key } = await firstFix(page);
-  await fix.getByRole("button", { name: "Apply" }).click();
-  await page.waitForLoadState();
+  await Promise.all([page.waitForEvent("load"), fix.getByRole("button", { name: "Apply" }).click()]);
   assert.ok(!(await findings(page)).includes(key));
   assert.notEqual(await app.read(), original);
-  await page.locator("#undo").click();
-  await page.waitForLoadState();
+  await Promise.all([page.waitForEvent("load"), page.locator("#undo").click()]);
   assert.ok((await findings(page)).includes(key));
   assert.equal(await app.read(), original);
 });

@@ -167,15 +167,16 @@ story("a finger drags on a phone, and the tongue stays in sight", { project, siz
 
 story("without a script, fields and buttons do the same", { project, javaScriptEnabled: false }, async ({ app, page }) => {
   const first = await app.read();
+  const pressed = (button) => Promise.all([page.waitForEvent("load"), button.click()]);
   await page.goto("/layout?item=chest");
   await page.getByLabel("From front wall").fill("2 m");
-  await page.getByRole("button", { name: "Save" }).click();
+  await pressed(page.getByRole("button", { name: "Save" }));
   assert.match(await app.read(), /spot = "2 m, 600 mm, 0 mm" # where it stands/);
   assert.equal(await page.getByLabel("From front wall").inputValue(), "2000 mm");
-  await page.getByRole("button", { name: /Put it on the floor.*Crate/ }).click();
+  await pressed(page.getByRole("button", { name: /Put it on the floor.*Crate/ }));
   assert.ok(spot(await app.read(), "crate"));
-  await page.getByRole("button", { name: /^Undo/ }).click();
-  await page.getByRole("button", { name: /^Undo/ }).click();
+  await pressed(page.getByRole("button", { name: /^Undo/ }));
+  await pressed(page.getByRole("button", { name: /^Undo/ }));
   assert.equal(await app.read(), first);
 });
 
