@@ -238,6 +238,78 @@ choices! {
         Other = "other",
     }
 
+    /// What a load does that depends on the air outside.
+    Job {
+        /// Keeps things cold.
+        Fridge = "fridge",
+        /// Heats by fuel; its electricity is for fan and pump.
+        Heater = "heater",
+    }
+
+    /// How air gets to the back of a solar module.
+    Mounting {
+        /// On legs or a stand, air all round.
+        Free = "free",
+        /// On feet, a hand's breadth or less over the roof.
+        Raised = "raised",
+        /// Glued flat to the roof.
+        Glued = "glued",
+    }
+
+    /// What a device is mounted on.
+    MountedOn {
+        /// Through the face of a cabinet.
+        Face = "face",
+        /// On a board inside.
+        Board = "board",
+    }
+
+    /// Shape of an opening.
+    Outline {
+        /// With corners.
+        Square = "square",
+        /// Round.
+        Round = "round",
+    }
+
+    /// What an opening is closed with.
+    Pane {
+        /// One pane.
+        Single = "single",
+        /// Two panes with air between.
+        Double = "double",
+        /// Solid, as a door.
+        Solid = "solid",
+    }
+
+    /// What kind of layer it is.
+    LayerKind {
+        /// The outer skin.
+        Skin = "skin",
+        /// Battens that what follows is screwed to.
+        Battens = "battens",
+        /// Foam boards, cut to fit between ribs or battens.
+        Foam = "foam",
+        /// Planks or boards, laid run by run.
+        Planks = "planks",
+        /// Sheets.
+        Sheets = "sheets",
+        /// A foil or a paint that holds vapour back.
+        Film = "film",
+        /// A layer of air.
+        Air = "air",
+    }
+
+    /// The way planks and battens run.
+    Run {
+        /// Along the trailer.
+        Along = "along",
+        /// Across the trailer.
+        Across = "across",
+        /// Up the wall.
+        Up = "up",
+    }
+
     /// How a weight was taken.
     WeighedBy {
         /// A scale under the coupler.

@@ -110,6 +110,7 @@ macro_rules! kinds {
         }
 
         /// An item's or part's own fields, by kind.
+        #[allow(clippy::large_enum_variant, reason = "there is one for each item, read once")]
         #[derive(Debug, Clone, Default, PartialEq)]
         pub enum Spec {
             $( $(#[doc = $doc])+ $Kind($Kind), )*

@@ -6,8 +6,8 @@
 //! (`kinds`).
 
 use crate::choices::{
-    BatteryState, ColourStandard, FuseFamily, Goods, HoldAgainst, Region, Side, Surrounding,
-    Suspension, Swing, TongueAdvice, UnitSystem, WeighedBy,
+    BatteryState, ColourStandard, FuseFamily, Goods, HoldAgainst, Outline, Pane, Region, Side,
+    Surrounding, Suspension, Swing, TongueAdvice, UnitSystem, WeighedBy,
 };
 use crate::define::element;
 use crate::place::TerminalRef;
@@ -94,6 +94,16 @@ element! {
         rear_clearance: Length = FROM_ZERO,
         /// From the middle of one rib of the wall to the middle of the next.
         rib_spacing: Length = LENGTH,
+        /// How far in from the front wall the middle of the first rib is.
+        first_rib: Length = FROM_ZERO,
+        /// Width of a rib, where the lining touches it.
+        rib_width: Length = LENGTH,
+        /// How far a rib stands in from the outer skin.
+        rib_depth: Length = LENGTH,
+        /// Wall thickness of the metal that the ribs are bent from.
+        rib_metal: Length = LENGTH,
+        /// How much higher the middle of a bowed ceiling is than its edges; zero for a flat one.
+        roof_rise: Length = FROM_ZERO,
         /// Mass of the bare trailer, as weighed or from its papers.
         empty_mass: Mass = MASS,
         /// Load on the ball of the bare trailer.
@@ -208,6 +218,12 @@ element! {
         size: Extent,
         /// How it opens.
         swing: Swing,
+        /// Shape of the hole.
+        shape: Outline,
+        /// What it is closed with.
+        pane: Pane,
+        /// Area that is always open, clear of mesh.
+        open_area: Area,
         /// Anything worth remembering.
         note: String,
     }
@@ -260,6 +276,14 @@ element! {
         width: Length = LENGTH,
         /// Thickness of the piece.
         thickness: Length = LENGTH,
+        /// What it is made of, by the name in the list of materials.
+        material: String,
+        /// Mass of one piece.
+        mass: Mass = MASS,
+        /// Share of pieces with a fault that must be cut out.
+        faulty: Ratio = SHARE,
+        /// Where in the shop it stands.
+        aisle: String,
         /// Price in the money of the project: of one metre of wire, of one piece of anything else.
         price: f64,
         /// Anything worth remembering.

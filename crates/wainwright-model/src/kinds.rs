@@ -4,14 +4,16 @@
 //! joining of an item with its part (`read`), usual values for what is not given (the analysis).
 
 use crate::choices::{
-    Chemistry, FuseFamily, Ground, Hold, Holds, Reset, Side, SwitchStyle, Tracking,
+    Chemistry, FuseFamily, Ground, Hold, Holds, Job, MountedOn, Mounting, Reset, Side, SwitchStyle,
+    Tracking,
 };
 use crate::define::{element, kinds};
 use crate::schema::{FieldSpec, Target, ValueKind};
 use crate::spot::{Extent, Spot};
 use crate::value::FieldValue;
 use wainwright_units::{
-    Charge, Current, Duration, Force, Length, Mass, Power, Ratio, Resistance, Voltage, Volume,
+    Angle, Charge, Current, Duration, Force, Length, Mass, Power, Ratio, Resistance, Temperature,
+    Voltage, Volume,
 };
 
 /// One item kind in the table [`KINDS`].
@@ -39,6 +41,10 @@ const CELLS: ValueKind = ValueKind::Integer { low: 1, high: 400 };
 const SHARE: ValueKind = Ratio::KIND.within(0.0, 1.0, &["80 %", "0.8"]);
 /// A converter that loses nine tenths is a slip of the pen, one that loses nothing a hope.
 const EFFICIENCY: ValueKind = Ratio::KIND.within(0.1, 1.0, &["90 %", "0.9"]);
+/// A module that changes by a hundredth for each degree is none that is sold.
+const PER_DEGREE: ValueKind = Ratio::KIND.within(0.0, 0.01, &["0.35 %", "0.28 %"]);
+const STRINGS: ValueKind = ValueKind::Integer { low: 1, high: 12 };
+const SHADED: ValueKind = ValueKind::Integer { low: 0, high: 12 };
 const VOLTS: ValueKind = Voltage::KIND.positive();
 const AMPS: ValueKind = Current::KIND.positive();
 const WATTS: ValueKind = Power::KIND.positive();
@@ -104,6 +110,20 @@ element! {
         held_depth: Length = Length::KIND.positive(),
         /// Load each strap may bear in use: its working load, not the load at which it breaks.
         strap_rating: Force = Force::KIND.positive(),
+        /// What it is mounted on in a cabinet.
+        mounted_on: MountedOn,
+        /// Width of the hole it needs in a face, or its diameter when it is round.
+        hole_width: Length = Length::KIND.positive(),
+        /// Height of the hole it needs in a face.
+        hole_height: Length = Length::KIND.positive(),
+        /// Whether that hole is round.
+        hole_round: bool,
+        /// How far it reaches behind the face.
+        depth_behind: Length = Length::KIND.from_zero(),
+        /// Room that its wires need to bend, beyond the device.
+        bend_room: Length = Length::KIND.from_zero(),
+        /// Heat it gives off while it works.
+        heat_loss: Power,
     }
 }
 
@@ -130,6 +150,30 @@ kinds! {
         low_cutoff: Voltage = VOLTS,
         /// Voltage above which it disconnects.
         high_cutoff: Voltage = VOLTS,
+        /// Voltage of the whole battery at which it takes charge again after that.
+        high_release: Voltage = VOLTS,
+        /// Voltage of the whole battery at which it feeds loads again after it ran empty.
+        low_release: Voltage = VOLTS,
+        /// Voltage of one cell above which its protection stops charging.
+        cell_cutoff: Voltage = VOLTS,
+        /// Voltage of the highest cell at which charging goes on.
+        cell_release: Voltage = VOLTS,
+        /// Voltage of one cell below which its protection cuts off the loads.
+        low_cell_cutoff: Voltage = VOLTS,
+        /// Voltage of the lowest cell at which loads go on.
+        low_cell_release: Voltage = VOLTS,
+        /// Voltage of a cell from which it is balanced.
+        balance_from: Voltage = VOLTS,
+        /// How far the fullest cell is ahead of the others, as a share of its charge.
+        cell_spread: Ratio = SHARE,
+        /// Temperature below which its protection stops charging.
+        cold_cutoff: Temperature,
+        /// Temperature above which charging goes on.
+        cold_release: Temperature,
+        /// Temperature above which its protection cuts everything off.
+        hot_cutoff: Temperature,
+        /// Whether its terminals are dead once it has run empty, until something wakes it.
+        sleeps: bool,
     }
 
     /// A solar module.
@@ -144,6 +188,26 @@ kinds! {
         best_voltage: Voltage = VOLTS,
         /// Current at rated power.
         best_current: Current = AMPS,
+        /// How far it is tilted when it makes power; flat when nothing is said.
+        tilt: Angle = Angle::KIND.within(0.0, 90.0, &["0 deg", "30°"]),
+        /// Compass direction it looks to when tilted: north 0, east 90, south 180.
+        azimuth: Angle = Angle::KIND.within(0.0, 360.0, &["180 deg", "90°"]),
+        /// How air gets to its back.
+        mounting: Mounting,
+        /// Part of its power it loses with each degree Celsius warmer.
+        power_per_degree: Ratio = PER_DEGREE,
+        /// Part of its open voltage it gains with each degree Celsius colder.
+        voltage_per_degree: Ratio = PER_DEGREE,
+        /// Strings of cells inside, each with its own bypass diode.
+        strings: u32 = STRINGS,
+        /// Strings of it that something on the roof shades.
+        shaded_strings: u32 = SHADED,
+        /// Light that is left on the darkest of those cells.
+        shade_left: Ratio = SHARE,
+        /// Part of its power lost to dirt.
+        dirt: Ratio = SHARE,
+        /// Whether it is put up at camp and packed away for the drive.
+        portable: bool,
     }
 
     /// A controller between solar modules and battery.
@@ -156,6 +220,28 @@ kinds! {
         charge_voltage: Voltage = VOLTS,
         /// Share of the power taken in that comes out.
         efficiency: Ratio = EFFICIENCY,
+        /// Voltage it holds when the battery is full.
+        float_voltage: Voltage = VOLTS,
+        /// How long it holds the charge voltage.
+        absorption_time: Duration,
+        /// Current below which it counts the battery as full.
+        tail_current: Current,
+        /// Voltage it takes away for each degree Celsius that the battery is warmer than 25; zero for lithium.
+        compensation: Voltage,
+        /// Whether it equalises: overcharges now and then on purpose.
+        equalise: bool,
+        /// Battery temperature below which it does not charge; say nothing when it does not know it.
+        cold_lockout: Temperature,
+        /// Most voltage that modules may bring to it.
+        highest_input: Voltage = VOLTS,
+        /// Power it takes for itself.
+        own_power: Power,
+        /// Whether it starts only when the battery already has voltage.
+        needs_battery: bool,
+        /// Battery voltage at which its load output goes off.
+        load_off: Voltage = VOLTS,
+        /// Battery voltage at which its load output comes on again.
+        load_on: Voltage = VOLTS,
     }
 
     /// A charger fed from shore power.
@@ -164,6 +250,20 @@ kinds! {
         output_current: Current = AMPS,
         /// Voltage it charges to.
         charge_voltage: Voltage = VOLTS,
+        /// Share of the power taken in that comes out.
+        efficiency: Ratio = EFFICIENCY,
+        /// Voltage it holds when the battery is full.
+        float_voltage: Voltage = VOLTS,
+        /// How long it holds the charge voltage.
+        absorption_time: Duration,
+        /// Current below which it counts the battery as full.
+        tail_current: Current,
+        /// Voltage it takes away for each degree Celsius that the battery is warmer than 25; zero for lithium.
+        compensation: Voltage,
+        /// Whether it equalises: overcharges now and then on purpose.
+        equalise: bool,
+        /// Battery temperature below which it does not charge; say nothing when it does not know it.
+        cold_lockout: Temperature,
     }
 
     /// A charger fed from the tow vehicle.
@@ -174,6 +274,20 @@ kinds! {
         charge_voltage: Voltage = VOLTS,
         /// Share of the power taken in that comes out.
         efficiency: Ratio = EFFICIENCY,
+        /// Voltage it holds when the battery is full.
+        float_voltage: Voltage = VOLTS,
+        /// How long it holds the charge voltage.
+        absorption_time: Duration,
+        /// Current below which it counts the battery as full.
+        tail_current: Current,
+        /// Voltage it takes away for each degree Celsius that the battery is warmer than 25; zero for lithium.
+        compensation: Voltage,
+        /// Whether it equalises: overcharges now and then on purpose.
+        equalise: bool,
+        /// Battery temperature below which it does not charge; say nothing when it does not know it.
+        cold_lockout: Temperature,
+        /// Lowest voltage of the tow vehicle at which it works.
+        lowest_input: Voltage = VOLTS,
     }
 
     /// The charge line of the tow vehicle.
@@ -198,6 +312,10 @@ kinds! {
         idle_current: Current,
         /// Battery voltage below which it stops.
         low_cutoff: Voltage = VOLTS,
+        /// Battery voltage at which it starts again.
+        low_release: Voltage = VOLTS,
+        /// Battery voltage above which it stops.
+        high_cutoff: Voltage = VOLTS,
         /// What is really plugged in.
         load: Power,
     }
@@ -260,6 +378,10 @@ kinds! {
         style: SwitchStyle,
         /// Most voltage it may switch.
         voltage: Voltage = VOLTS,
+        /// Battery voltage at which it opens by itself to save the battery.
+        load_off: Voltage = VOLTS,
+        /// Battery voltage at which it closes again.
+        load_on: Voltage = VOLTS,
     }
 
     /// Several switches in one panel.
@@ -306,12 +428,24 @@ kinds! {
         surge: Current = AMPS,
         /// Lowest voltage at which it works.
         lowest_voltage: Voltage = VOLTS,
+        /// Highest voltage it bears.
+        highest_voltage: Voltage = VOLTS,
         /// Whether it must not dim or stop.
         critical: bool,
         /// Whether it runs for three hours or more at a stretch.
         continuous: bool,
         /// Rated voltage.
         voltage: Voltage = VOLTS,
+        /// What it does, when its power depends on the air outside.
+        job: Job,
+        /// Fridge: room inside.
+        room: Volume = Volume::KIND.positive(),
+        /// Fridge or heater: temperature it keeps inside.
+        keeps: Temperature,
+        /// Heater: heat it gives at full power.
+        heat: Power = WATTS,
+        /// Heater: fuel it burns in an hour at full power.
+        fuel: Volume = Volume::KIND.positive(),
     }
 
     /// The metal frame of the trailer as a conductor.

@@ -10,10 +10,13 @@ mod choices;
 #[cfg(test)]
 #[path = "../tests/common/mod.rs"]
 mod common;
+mod day;
 mod define;
 mod edit;
 mod elements;
+mod journey;
 mod kinds;
+mod lining;
 mod place;
 mod problem;
 mod project;
@@ -26,9 +29,12 @@ mod value;
 mod version;
 
 pub use choices::*;
+pub use day::Day;
 pub use edit::*;
 pub use elements::*;
+pub use journey::*;
 pub use kinds::*;
+pub use lining::*;
 pub use place::*;
 pub use problem::{MOST_PROBLEMS, Problem, ProblemSeverity};
 pub use project::*;

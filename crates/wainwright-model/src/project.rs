@@ -5,7 +5,9 @@
 use crate::elements::{
     Head, Limits, Opening, State, Stock, Towing, Trailer, Trunk, Vehicle, Weighing, Wire,
 };
+use crate::journey::{Climate, Living, Trip, Use};
 use crate::kinds::{Body, Kind, Spec};
+use crate::lining::{Cabinet, Layer, Tools};
 use crate::place::{Field, FieldExt, Place, Table};
 
 /// One trailer as decided and measured so far. Every id in it is legal; a reference may still point at nothing,
@@ -22,6 +24,10 @@ pub struct Project {
     pub vehicle: Vehicle,
     /// How it is driven.
     pub towing: Towing,
+    /// Who lives in it and how.
+    pub living: Living,
+    /// What the work is done with.
+    pub tools: Tools,
     /// Limits that replace those of the rule profile.
     pub limits: Limits,
     /// Parts of one's own.
@@ -40,6 +46,16 @@ pub struct Project {
     pub stock: Table<Stock>,
     /// Weights that were taken.
     pub weighings: Table<Weighing>,
+    /// Places with their weather.
+    pub climates: Table<Climate>,
+    /// Journeys that energy and water must last for.
+    pub trips: Table<Trip>,
+    /// How things are used through a day.
+    pub uses: Table<Use>,
+    /// Layers of walls, ceiling and floor.
+    pub layers: Table<Layer>,
+    /// Cabinets for equipment.
+    pub cabinets: Table<Cabinet>,
 }
 
 /// A thing in the trailer.
@@ -96,6 +112,11 @@ impl Project {
             "state" => self.states.contains(id),
             "stock" => self.stock.contains(id),
             "weighing" => self.weighings.contains(id),
+            "climate" => self.climates.contains(id),
+            "trip" => self.trips.contains(id),
+            "use" => self.uses.contains(id),
+            "layer" => self.layers.contains(id),
+            "cabinet" => self.cabinets.contains(id),
             _ => false,
         }
     }
@@ -111,6 +132,11 @@ impl Project {
             "state" => self.states.get(id)?.label.value(),
             "stock" => self.stock.get(id)?.label.value(),
             "weighing" => self.weighings.get(id)?.label.value(),
+            "climate" => self.climates.get(id)?.label.value(),
+            "trip" => self.trips.get(id)?.label.value(),
+            "use" => self.uses.get(id)?.label.value(),
+            "layer" => self.layers.get(id)?.label.value(),
+            "cabinet" => self.cabinets.get(id)?.label.value(),
             _ => None,
         };
         label.map(String::as_str)

@@ -30,6 +30,14 @@ fn version_1_loads_without_a_problem() {
         parsed.project.weighings.len(),
     );
     assert_eq!(sizes, (2, 25, 11, 3, 1, 2, 4, 3));
+    let aboard = (
+        parsed.project.climates.len(),
+        parsed.project.trips.len(),
+        parsed.project.uses.len(),
+        parsed.project.layers.len(),
+        parsed.project.cabinets.len(),
+    );
+    assert_eq!(aboard, (1, 1, 2, 3, 1));
 }
 
 #[test]

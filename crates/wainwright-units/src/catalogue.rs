@@ -3,8 +3,8 @@
 use crate::definition::Definition;
 use crate::quantity::Quantity;
 use crate::{
-    Angle, Area, Charge, CrossSection, Current, Duration, Energy, Force, Length, LineHeat,
-    LineResistance, Mass, Power, Ratio, Resistance, Speed, Stiffness, Temperature,
+    Airflow, Altitude, Angle, Area, Charge, CrossSection, Current, Duration, Energy, Force, Length,
+    LineHeat, LineResistance, Mass, Power, Ratio, Resistance, Speed, Stiffness, Temperature,
     TemperatureDifference, ThermalConductivity, ThermalResistivity, Torque, Voltage, Volume,
 };
 
@@ -34,6 +34,8 @@ pub(crate) static CATALOGUE: &[(&str, &Definition)] = &[
     entry::<Stiffness>(),
     entry::<Angle>(),
     entry::<TemperatureDifference>(),
+    entry::<Airflow>(),
+    entry::<Altitude>(),
     entry::<LineResistance>(),
     entry::<LineHeat>(),
     entry::<ThermalResistivity>(),

@@ -24,7 +24,13 @@ quantity! {
     legal -360.0 to 360.0, examples ["45°", "15 deg"], ANGLE
 }
 
-linear!(Length, Area, Volume, Angle);
+quantity! {
+    /// Height over the sea. Base unit metre [m].
+    Altitude, "altitude", from_metres, metres, "metres",
+    legal -500.0 to 9000.0, examples ["5280 ft", "1600 m"], ALTITUDE
+}
+
+linear!(Length, Area, Volume, Angle, Altitude);
 
 accessors! {
     Length:
@@ -169,3 +175,14 @@ static ANGLE: Definition = Definition::same_in_both(
     ],
     ANGLE_STEPS,
 );
+
+static ALTITUDE: Definition = Definition {
+    units: &[
+        Unit::new(&["m", "metre", "metres", "meter", "meters"], 1.0, 1.0),
+        Unit::new(&["ft", "foot", "feet", "'"], 0.3048, 1.0),
+    ],
+    refused: &[],
+    bare_up_to: None,
+    us: Show::Steps(&[Step::digits(0.0, "ft", 4)]),
+    metric: Show::Steps(&[Step::digits(0.0, "m", 4)]),
+};

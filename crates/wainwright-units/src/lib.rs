@@ -43,8 +43,8 @@ pub use electrical::{
 };
 pub use error::QuantityError;
 pub use general::{Duration, Ratio};
-pub use geometry::{Angle, Area, Length, Volume};
-pub use mechanical::{Force, Mass, Speed, Stiffness, Torque};
+pub use geometry::{Altitude, Angle, Area, Length, Volume};
+pub use mechanical::{Airflow, Force, Mass, Speed, Stiffness, Torque};
 pub use quantity::Quantity;
 pub use thermal::{
     LineHeat, Temperature, TemperatureDifference, ThermalConductivity, ThermalResistivity,

@@ -30,13 +30,20 @@ quantity! {
     legal 0.0 to 60.0, examples ["60 mph", "90 km/h"], SPEED
 }
 
-linear!(Mass, Force, Torque, Stiffness, Speed);
+quantity! {
+    /// Air moved in a time. Base unit cubic metre per hour [m³/h].
+    Airflow, "airflow", from_cubic_metres_per_hour, cubic_metres_per_hour, "cubic metres per hour",
+    legal 0.0 to 100_000.0, examples ["50 cfm", "85 m3/h"], AIRFLOW
+}
+
+linear!(Mass, Force, Torque, Stiffness, Speed, Airflow);
 
 accessors! {
     Speed:
     from_kilometres_per_hour, kilometres_per_hour, "kilometres per hour", 1.0, 3.6;
     from_miles_per_hour, miles_per_hour, "miles per hour", 0.447_04, 1.0;
 }
+accessors! { Airflow: from_litres_per_second, litres_per_second, "litres per second", 3.6, 1.0; }
 accessors! { Mass: from_pounds, pounds, "pounds", 0.453_592_37, 1.0; }
 
 /// Inch pound-force [N·m]: 0.0254 m · 0.45359237 kg · 9.80665 m/s².
@@ -157,4 +164,17 @@ static SPEED: Definition = Definition {
     bare_up_to: None,
     us: Show::Steps(&[Step::digits(0.0, "mph", 3)]),
     metric: Show::Steps(&[Step::digits(0.0, "km/h", 3)]),
+};
+
+static AIRFLOW: Definition = Definition {
+    units: &[
+        Unit::new(&["m3/h", "m³/h", "m^3/h"], 1.0, 1.0),
+        // A cubic foot is 0.3048³ m³, an hour 60 minutes.
+        Unit::new(&["cfm", "cu ft/min"], 0.028_316_846_592 * 60.0, 1.0),
+        Unit::new(&["L/s"], 3.6, 1.0),
+    ],
+    refused: &[],
+    bare_up_to: None,
+    us: Show::Steps(&[Step::digits(0.0, "cfm", 3)]),
+    metric: Show::Steps(&[Step::digits(0.0, "m³/h", 3)]),
 };

@@ -91,6 +91,8 @@ fn reference_splices(
         "item" => Target::Item,
         "wire" => Target::Wire,
         "trunk" => Target::Trunk,
+        "climate" => Target::Climate,
+        "trip" => Target::Trip,
         _ => return Ok(Vec::new()),
     };
     let mut found = Vec::new();

@@ -13,6 +13,8 @@ mod wires;
 use crate::elements::{
     Head, Limits, Opening, State, Stock, Towing, Trailer, Trunk, Vehicle, Weighing,
 };
+use crate::journey::{Climate, Living, Trip, Use};
+use crate::lining::{Cabinet, Layer, Tools};
 use crate::place::{Id, Table};
 use crate::problem::{Complaint, Problem, ProblemSeverity, Report, did_you_mean};
 use crate::project::{Part, Project};
@@ -80,6 +82,8 @@ pub fn parse(text: &str, catalogue: &Catalogue) -> Parsed {
         trailer: reader.single("trailer", Trailer::FIELDS, Trailer::take),
         vehicle: reader.single("vehicle", Vehicle::FIELDS, Vehicle::take),
         towing: reader.single("towing", Towing::FIELDS, Towing::take),
+        living: reader.single("living", Living::FIELDS, Living::take),
+        tools: reader.single("tools", Tools::FIELDS, Tools::take),
         limits: reader.single("limits", Limits::FIELDS, Limits::take),
         items: items::items(&mut reader, &parts, catalogue),
         parts,
@@ -92,6 +96,15 @@ pub fn parse(text: &str, catalogue: &Catalogue) -> Parsed {
         stock: reader.keyed("stock", |fields| whole(fields, Stock::take, Stock::FIELDS)),
         weighings: reader.keyed("weighing", |fields| {
             whole(fields, Weighing::take, Weighing::FIELDS)
+        }),
+        climates: reader.keyed("climate", |fields| {
+            whole(fields, Climate::take, Climate::FIELDS)
+        }),
+        trips: reader.keyed("trip", |fields| whole(fields, Trip::take, Trip::FIELDS)),
+        uses: reader.keyed("use", |fields| whole(fields, Use::take, Use::FIELDS)),
+        layers: reader.keyed("layer", |fields| whole(fields, Layer::take, Layer::FIELDS)),
+        cabinets: reader.keyed("cabinet", |fields| {
+            whole(fields, Cabinet::take, Cabinet::FIELDS)
         }),
     };
     references::check(&mut reader, &project, catalogue);

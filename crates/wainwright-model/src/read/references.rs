@@ -4,7 +4,7 @@
 
 use super::{Catalogue, Reader, items};
 use crate::kinds::Kind;
-use crate::place::{Id, TerminalRef};
+use crate::place::{Id, Table, TerminalRef};
 use crate::problem::{Complaint, ProblemSeverity, did_you_mean, nearest};
 use crate::project::Project;
 use crate::schema::{self, ELEMENTS, FieldSpec, Target, ValueKind};
@@ -230,22 +230,10 @@ fn wrong_name(
                     hint,
                 )
             }),
-        Target::Wire => (!project.wires.contains(name)).then(|| {
-            let hint = did_you_mean(name, project.wires.ids().map(Id::as_str).take(search));
-            Wrong::new(
-                format!("the wire `{name}`"),
-                "a wire of this file".into(),
-                hint,
-            )
-        }),
-        Target::Trunk => (!project.trunks.contains(name)).then(|| {
-            let hint = did_you_mean(name, project.trunks.ids().map(Id::as_str).take(search));
-            Wrong::new(
-                format!("the trunk `{name}`"),
-                "a trunk of this file".into(),
-                hint,
-            )
-        }),
+        Target::Wire => unknown(&project.wires, "wire", name, search),
+        Target::Trunk => unknown(&project.trunks, "trunk", name, search),
+        Target::Climate => unknown(&project.climates, "climate", name, search),
+        Target::Trip => unknown(&project.trips, "trip", name, search),
         Target::Item => match project.items.get(name) {
             None => {
                 let hint = did_you_mean(name, project.items.ids().map(Id::as_str).take(search));
@@ -258,6 +246,19 @@ fn wrong_name(
             Some(item) => unfit(reference.field, name, item.spec.kind()),
         },
     }
+}
+
+/// A name that no row of a table has.
+fn unknown<T>(table: &Table<T>, what: &str, name: &str, search: usize) -> Option<Wrong> {
+    if table.contains(name) {
+        return None;
+    }
+    let hint = did_you_mean(name, table.ids().map(Id::as_str).take(search));
+    Some(Wrong::new(
+        format!("the {what} `{name}`"),
+        format!("a {what} of this file"),
+        hint,
+    ))
 }
 
 /// An item in a list of a state that cannot do what the list says.
@@ -274,7 +275,8 @@ fn unfit(field: &str, name: &str, kind: Kind) -> Option<Wrong> {
             "a charger or what feeds one",
         ),
         "full" => (&[Kind::Tank], "a tank"),
-        "aboard" => return None,
+        "aboard" | "holds" => return None,
+        "inverter" => (&[Kind::Inverter], "an inverter"),
         _ => (
             &[Kind::Load, Kind::Inverter, Kind::Outlet],
             "a load, an inverter or an outlet",

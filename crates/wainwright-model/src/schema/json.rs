@@ -183,6 +183,11 @@ fn value(kind: &ValueKind) -> Value {
                 "$comment": range(name, *low, *high, *above_low),
             })
         }
+        ValueKind::Day => json!({
+            "type": "string",
+            "pattern": "^\\s*[0-9]{1,4}-[0-9]{1,2}-[0-9]{1,2}\\s*$",
+            "examples": crate::day::Day::EXAMPLES,
+        }),
         ValueKind::WireSize => json!({
             "type": "string",
             "pattern": FIGURE_AND_LETTER,
@@ -197,6 +202,8 @@ fn value(kind: &ValueKind) -> Value {
                 Target::Item => "id of an item",
                 Target::Wire => "id of a wire",
                 Target::Trunk => "id of a trunk",
+                Target::Climate => "id of a climate",
+                Target::Trip => "id of a trip",
             },
         }),
         ValueKind::Terminal => json!({

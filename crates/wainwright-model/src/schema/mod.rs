@@ -10,7 +10,9 @@ pub use json::json_schema;
 use crate::elements::{
     Head, Limits, Opening, State, Stock, Towing, Trailer, Trunk, Vehicle, Weighing, Wire,
 };
+use crate::journey::{Climate, Living, Trip, Use};
 use crate::kinds::{Body, ItemHead, KINDS, PartHead};
+use crate::lining::{Cabinet, Layer, Tools};
 
 /// What a field takes.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -58,6 +60,8 @@ pub enum ValueKind {
     Spot,
     /// A size: along the trailer, across it, up.
     Extent,
+    /// A day of the calendar.
+    Day,
     /// A list of such values.
     List(&'static ValueKind),
     /// A list of fuse ratings, where `""` is an empty way.
@@ -75,6 +79,10 @@ pub enum Target {
     Wire,
     /// A trunk.
     Trunk,
+    /// A climate.
+    Climate,
+    /// A trip.
+    Trip,
 }
 
 impl ValueKind {
@@ -208,6 +216,18 @@ pub const ELEMENTS: &[ElementSpec] = &[
         keyed: false,
     },
     ElementSpec {
+        name: "living",
+        doc: Living::DOC,
+        fields: Living::FIELDS,
+        keyed: false,
+    },
+    ElementSpec {
+        name: "tools",
+        doc: Tools::DOC,
+        fields: Tools::FIELDS,
+        keyed: false,
+    },
+    ElementSpec {
         name: "limits",
         doc: Limits::DOC,
         fields: Limits::FIELDS,
@@ -259,6 +279,36 @@ pub const ELEMENTS: &[ElementSpec] = &[
         name: "weighing",
         doc: Weighing::DOC,
         fields: Weighing::FIELDS,
+        keyed: true,
+    },
+    ElementSpec {
+        name: "climate",
+        doc: Climate::DOC,
+        fields: Climate::FIELDS,
+        keyed: true,
+    },
+    ElementSpec {
+        name: "trip",
+        doc: Trip::DOC,
+        fields: Trip::FIELDS,
+        keyed: true,
+    },
+    ElementSpec {
+        name: "use",
+        doc: Use::DOC,
+        fields: Use::FIELDS,
+        keyed: true,
+    },
+    ElementSpec {
+        name: "layer",
+        doc: Layer::DOC,
+        fields: Layer::FIELDS,
+        keyed: true,
+    },
+    ElementSpec {
+        name: "cabinet",
+        doc: Cabinet::DOC,
+        fields: Cabinet::FIELDS,
         keyed: true,
     },
 ];

@@ -1,10 +1,11 @@
-//! Reading lists: of ids, of numbers, of fuse ratings.
+//! Reading lists: of ids, of numbers, of quantities, of sides, of fuse ratings.
 
 use super::{FieldValue, Mismatch, shown};
+use crate::choices::Side;
 use crate::schema::ValueKind;
 use crate::spot::Spot;
 use crate::syntax::{Node, NodeValue};
-use wainwright_units::Current;
+use wainwright_units::{Current, Ratio, Speed, Temperature};
 
 /// Most elements of a list that are read.
 const LONGEST_LIST: usize = 1_000;
@@ -64,6 +65,44 @@ impl FieldValue for Vec<u32> {
         })
     }
 }
+
+impl FieldValue for Vec<f64> {
+    const KIND: ValueKind = ValueKind::List(&f64::KIND);
+
+    fn read(node: &Node, kind: &ValueKind) -> Result<Self, Mismatch> {
+        let inner = match kind {
+            ValueKind::List(inner) => inner,
+            _ => &f64::KIND,
+        };
+        list(node, "a list of numbers such as [0.52, 0.55]", |each| {
+            f64::read(each, inner)
+        })
+    }
+}
+
+/// Lists of values that are read one by one as they are alone.
+macro_rules! lists {
+    ($($Type:ident like $example:literal),+ $(,)?) => { $(
+        impl FieldValue for Vec<$Type> {
+            const KIND: ValueKind = ValueKind::List(&$Type::KIND);
+
+            fn read(node: &Node, kind: &ValueKind) -> Result<Self, Mismatch> {
+                let inner = match kind {
+                    ValueKind::List(inner) => inner,
+                    _ => &$Type::KIND,
+                };
+                list(node, concat!("a list such as ", $example), |each| $Type::read(each, inner))
+            }
+        }
+    )+ };
+}
+
+lists!(
+    Temperature like "[\"34 °F\", \"38 °F\"]",
+    Speed like "[\"9 mph\", \"10 mph\"]",
+    Ratio like "[\"100 %\", \"40 %\"]",
+    Side like "[\"left\", \"right\"]",
+);
 
 impl FieldValue for Vec<Spot> {
     const KIND: ValueKind = ValueKind::List(&ValueKind::Spot);

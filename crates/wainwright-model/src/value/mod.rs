@@ -109,6 +109,8 @@ fn bad_id(node: &Node, text: &str, target: Target) -> Mismatch {
         Target::Item => "an item",
         Target::Wire => "a wire",
         Target::Trunk => "a trunk",
+        Target::Climate => "a climate",
+        Target::Trip => "a trip",
     };
     let hint =
         Id::suggest(text.split('.').next().unwrap_or("")).map(|id| format!("did you mean {id}?"));

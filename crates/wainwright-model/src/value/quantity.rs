@@ -6,8 +6,8 @@ use super::{FieldValue, Mismatch, shown};
 use crate::schema::ValueKind;
 use crate::syntax::{Node, NodeValue};
 use wainwright_units::{
-    Area, Charge, CrossSection, Current, Duration, Force, Length, Mass, Power, Quantity, Ratio,
-    Resistance, Speed, Stiffness, System, Temperature, Voltage, Volume,
+    Airflow, Altitude, Angle, Area, Charge, CrossSection, Current, Duration, Force, Length, Mass,
+    Power, Quantity, Ratio, Resistance, Speed, Stiffness, System, Temperature, Voltage, Volume,
 };
 
 /// Reads a quantity and holds it against the range of the field.
@@ -101,6 +101,9 @@ macro_rules! quantities {
 }
 
 quantities!(
+    Airflow,
+    Altitude,
+    Angle,
     Area,
     Charge,
     CrossSection,

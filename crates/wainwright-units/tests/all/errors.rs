@@ -1,8 +1,8 @@
 //! What is not understood: column of the offending token, the token, and the advice.
 
 use wainwright_units::{
-    Angle, Charge, Current, Duration, Energy, Force, Length, Mass, Power, Quantity, QuantityError,
-    Ratio, Resistance, Speed, Stiffness, Temperature, Voltage, Volume,
+    Airflow, Altitude, Angle, Charge, Current, Duration, Energy, Force, Length, Mass, Power,
+    Quantity, QuantityError, Ratio, Resistance, Speed, Stiffness, Temperature, Voltage, Volume,
 };
 
 /// Typed text, column, found, words of the expectation, words of the advice (empty: none).
@@ -152,6 +152,8 @@ fn mistyped_and_foreign_units() {
     refuses::<Volume>(&[("12 oz", 4, "oz", "a unit of volume", "`fl oz`")]);
     refuses::<Mass>(&[("2 tons", 3, "tons", "a unit of mass", "three tons")]);
     refuses::<Speed>(&[("60 m", 4, "m", "a unit of speed", "unit of length")]);
+    refuses::<Airflow>(&[("50 m", 4, "m", "a unit of airflow", "unit of length")]);
+    refuses::<Altitude>(&[("5000 kg", 6, "kg", "a unit of altitude", "unit of mass")]);
     refuses::<Stiffness>(&[("150 N", 5, "N", "a unit of stiffness", "unit of force")]);
     refuses::<Force>(&[("80 lb", 4, "lb", "a unit of force", "`lbf`")]);
 }

@@ -2,10 +2,10 @@
 //! a place where the token it names is not. The texts are random but always the same.
 
 use wainwright_units::{
-    Angle, Area, Charge, CrossSection, Current, Duration, Energy, Force, FromText, Length,
-    LineHeat, LineResistance, Mass, Power, Quantity, QuantityError, Ratio, Resistance, Speed,
-    Stiffness, Temperature, TemperatureDifference, ThermalConductivity, ThermalResistivity, Torque,
-    Voltage, Volume, WireSize,
+    Airflow, Altitude, Angle, Area, Charge, CrossSection, Current, Duration, Energy, Force,
+    FromText, Length, LineHeat, LineResistance, Mass, Power, Quantity, QuantityError, Ratio,
+    Resistance, Speed, Stiffness, Temperature, TemperatureDifference, ThermalConductivity,
+    ThermalResistivity, Torque, Voltage, Volume, WireSize,
 };
 
 const TEXTS: usize = 200_000;
@@ -218,6 +218,8 @@ const READERS: &[fn(&str) -> bool] = &[
     reads::<Torque>,
     reads::<Stiffness>,
     reads::<Speed>,
+    reads::<Airflow>,
+    reads::<Altitude>,
     reads::<Duration>,
     reads::<Ratio>,
     reads::<Temperature>,

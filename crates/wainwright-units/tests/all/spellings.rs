@@ -1,9 +1,10 @@
 //! What people type and what it means. Expected values are written in base units by hand.
 
 use wainwright_units::{
-    Angle, Area, Charge, CrossSection, Current, Duration, Energy, Force, Length, LineHeat,
-    LineResistance, Mass, Power, Quantity, Ratio, Resistance, Speed, Stiffness, Temperature,
-    TemperatureDifference, ThermalConductivity, ThermalResistivity, Torque, Typed, Voltage, Volume,
+    Airflow, Altitude, Angle, Area, Charge, CrossSection, Current, Duration, Energy, Force, Length,
+    LineHeat, LineResistance, Mass, Power, Quantity, Ratio, Resistance, Speed, Stiffness,
+    Temperature, TemperatureDifference, ThermalConductivity, ThermalResistivity, Torque, Typed,
+    Voltage, Volume,
 };
 
 /// Inches in a metre, for expected values only.
@@ -215,6 +216,12 @@ fn other_values() {
         ("2 N m", 2.0),
         ("2 N*m", 2.0),
     ]);
+    reads::<Airflow>(&[
+        ("85 m3/h", 85.0),
+        ("100 cfm", 169.901_079_552),
+        ("10 L/s", 36.0),
+    ]);
+    reads::<Altitude>(&[("5280 ft", 1609.344), ("-3 m", -3.0)]);
     reads::<Speed>(&[
         ("90 km/h", 25.0),
         ("90 kph", 25.0),
@@ -319,6 +326,8 @@ fn every_spelling_of_every_quantity() {
     every_spelling::<Torque>();
     every_spelling::<Stiffness>();
     every_spelling::<Speed>();
+    every_spelling::<Airflow>();
+    every_spelling::<Altitude>();
     every_spelling::<Duration>();
     every_spelling::<Ratio>();
     every_spelling::<Temperature>();

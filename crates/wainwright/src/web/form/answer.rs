@@ -76,6 +76,13 @@ pub fn sent_texts(sent: &Query, spec: &FieldSpec) -> Vec<String> {
                 .map(str::to_owned)
                 .collect()
         }
+        // Values of such a list have spaces in them: "34 °F", "100 %".
+        ValueKind::List(ValueKind::Quantity { .. }) => {
+            let text = all().next().unwrap_or_default();
+            let parts = text.split([',', ';']).map(str::trim);
+            let parts = parts.filter(|part| !part.is_empty());
+            parts.map(str::to_owned).collect()
+        }
         ValueKind::List(_) => {
             let text = all().next().unwrap_or_default();
             let parts = text
@@ -208,7 +215,7 @@ fn same(kind: &ValueKind, was: &[String], is: &[String]) -> bool {
 fn value(kind: &ValueKind, texts: &[String]) -> Option<Value> {
     let one = |text: &String| match kind {
         ValueKind::Integer { .. } | ValueKind::List(ValueKind::Integer { .. }) => whole(text),
-        ValueKind::Number { .. } => text
+        ValueKind::Number { .. } | ValueKind::List(ValueKind::Number { .. }) => text
             .parse()
             .map_or_else(|_| Value::Text(text.clone()), Value::Number),
         ValueKind::Boolean => match text.as_str() {

@@ -51,6 +51,22 @@ pub fn parts(view: &View, kind: Kind) -> Vec<Choice> {
     all
 }
 
+/// Every climate or every trip.
+pub fn rows(view: &View, element: &str) -> Vec<Choice> {
+    let project = &view.study().project;
+    let ids: Vec<&wainwright_model::Id> = match element {
+        "climate" => project.climates.ids().collect(),
+        "trip" => project.trips.ids().collect(),
+        _ => Vec::new(),
+    };
+    let choice = |id: &wainwright_model::Id| Choice {
+        value: id.to_string(),
+        words: label(view, element, id.as_str()),
+        group: None,
+    };
+    ids.into_iter().map(choice).collect()
+}
+
 /// Every wire but one.
 pub fn wires(view: &View, except: Option<&str>) -> Vec<Choice> {
     let ids = view.study().project.wires.ids().map(ToString::to_string);
@@ -142,7 +158,8 @@ pub fn items(view: &View, field: &str) -> Vec<Choice> {
                 | Kind::VehicleSupply
         ),
         "full" => kind == Kind::Tank,
-        "aboard" => true,
+        "aboard" | "holds" => true,
+        "inverter" => kind == Kind::Inverter,
         _ => matches!(kind, Kind::Load | Kind::Outlet | Kind::Inverter),
     };
     let fitting = view

@@ -2,12 +2,12 @@
 //! can be chosen (`choices`).
 
 use super::Form;
-use super::choices::{Choice, insulations, parts, sizes, terminals, trunks, wires};
+use super::choices::{Choice, insulations, parts, rows, sizes, terminals, trunks, wires};
 use crate::web::html::slug;
 use crate::web::view::View;
 use maud::{Markup, html};
 use wainwright_model::schema::{FieldSpec, Target, ValueKind};
-use wainwright_model::{Extent, Spot, Value};
+use wainwright_model::{Day, Extent, Spot, Value};
 
 /// Place of a field on the page.
 pub fn anchor(name: &str) -> String {
@@ -108,6 +108,14 @@ fn may_be(kind: &ValueKind) -> String {
         ValueKind::List(ValueKind::Integer { .. }) => "Numbers with commas between.".into(),
         ValueKind::List(ValueKind::Reference(_)) => "Ids with commas between, in order.".into(),
         ValueKind::Number { .. } => "A number without a unit.".into(),
+        ValueKind::Day => such_as(Day::EXAMPLES),
+        ValueKind::List(ValueKind::Number { .. }) => "Numbers with commas between.".into(),
+        ValueKind::List(ValueKind::Quantity { examples, .. }) => {
+            format!("Values with commas between. {}", such_as(examples))
+        }
+        ValueKind::List(ValueKind::Choice(words)) => {
+            format!("Words with commas between, of: {}.", words.join(", "))
+        }
         ValueKind::Spot => such_as(Spot::EXAMPLES),
         ValueKind::Extent => such_as(Extent::EXAMPLES),
         ValueKind::List(ValueKind::Spot) => {
@@ -148,6 +156,12 @@ fn input(view: &View, form: &Form, spec: &'static FieldSpec) -> Markup {
         ValueKind::Reference(Target::Wire) => {
             select(spec, text, wrong, &wires(view, form.id.as_deref()))
         }
+        ValueKind::Reference(Target::Item) => {
+            select(spec, text, wrong, &super::choices::items(view, spec.name))
+        }
+        ValueKind::Reference(Target::Climate) => select(spec, text, wrong, &rows(view, "climate")),
+        ValueKind::Reference(Target::Trip) => select(spec, text, wrong, &rows(view, "trip")),
+        ValueKind::Day => day(spec, text, wrong),
         ValueKind::Terminal => select(spec, text, wrong, &terminals(view, text)),
         ValueKind::Ratings | ValueKind::List(ValueKind::Spot) => lines(form, spec, wrong),
         ValueKind::List(ValueKind::Reference(Target::Trunk)) => {
@@ -197,6 +211,14 @@ fn whole(spec: &FieldSpec, text: &str, wrong: bool, low: i64, high: i64) -> Mark
     html! {
         input id=(input_id(spec)) name=(spec.name) value=(text) inputmode="numeric" autocomplete="off"
             data-low=(low) data-high=(high) aria-describedby=(hint_id(spec)) aria-invalid[wrong];
+    }
+}
+
+/// A day, typed or picked from the browser's own calendar.
+fn day(spec: &FieldSpec, text: &str, wrong: bool) -> Markup {
+    html! {
+        input id=(input_id(spec)) name=(spec.name) value=(text) type="date" autocomplete="off"
+            aria-describedby=(hint_id(spec)) aria-invalid[wrong] aria-required[spec.required];
     }
 }
 

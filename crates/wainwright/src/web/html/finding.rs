@@ -125,7 +125,8 @@ pub fn place_address(path: &[String]) -> String {
     let names: Vec<&str> = path.iter().map(String::as_str).collect();
     match names.as_slice() {
         [
-            element @ ("wire" | "item" | "state" | "part" | "opening" | "trunk" | "weighing"),
+            element @ ("wire" | "item" | "state" | "part" | "opening" | "trunk" | "weighing"
+            | "stock" | "climate" | "trip" | "use" | "layer" | "cabinet"),
             id,
             field,
             ..,
@@ -133,13 +134,15 @@ pub fn place_address(path: &[String]) -> String {
             format!("/edit/{element}/{}#field-{}", encoded(id), slug(field))
         }
         [
-            element @ ("wire" | "item" | "state" | "part" | "opening" | "trunk" | "weighing"),
+            element @ ("wire" | "item" | "state" | "part" | "opening" | "trunk" | "weighing"
+            | "stock" | "climate" | "trip" | "use" | "layer" | "cabinet"),
             id,
         ] => {
             format!("/edit/{element}/{}", encoded(id))
         }
         [
-            element @ ("project" | "trailer" | "vehicle" | "towing" | "limits"),
+            element
+            @ ("project" | "trailer" | "vehicle" | "towing" | "limits" | "living" | "tools"),
             field,
         ] => {
             format!("/edit/{element}#field-{}", slug(field))
