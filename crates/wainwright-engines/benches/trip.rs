@@ -1,4 +1,5 @@
-//! Time of ten thousand weeks and of a year of sun, best of five, one thread.
+//! Time of ten thousand weeks and of a year of sun, best of five, one thread; and the same weeks in
+//! a plain C program, compiled on the spot, whose answers must agree.
 //!
 //! Run with `cargo bench -p wainwright-engines --bench trip`.
 #![allow(
@@ -12,6 +13,7 @@
 mod campers;
 #[path = "../tests/rows/mod.rs"]
 mod rows;
+mod trip_in_c;
 
 use campers::{camper, celsius, lossless, share, solar, start, watts};
 use rows::{chains, open_points};
@@ -48,6 +50,7 @@ fn main() {
         glass: Glass::MartinRuiz { coefficient: 0.16 },
         ground: share(0.2),
         shade: ShadeBlocks::even(Ratio::ONE),
+        partial: ShadeBlocks::even(Ratio::ONE),
     };
     measure("clear year by hours: sun, sky, panel, cells", || {
         clear_year(place, midnight, &panels, 60)
@@ -69,11 +72,20 @@ fn main() {
         swing: estimated_swing(0.55),
         wind: 1.0,
     };
-    let week = |random: &mut Randomness| made_up_hours(&path, &climate, &panels, random);
+    let season = Season::new(&path, climate, &[panels]);
+    let week = [Happening::default(); 7 * 24];
+    let schedule = Schedule {
+        first_hour: 0,
+        hours: &week,
+    };
+    let mut hours = Vec::new();
     measure("10,000 weeks of weather and panel power", || {
-        (0..10_000)
-            .map(|trip| week(&mut Randomness::new(1, trip)).len() as f64)
-            .sum()
+        let mut count = 0.0;
+        for trip in 0..10_000 {
+            season.fill(&schedule, &mut Randomness::new(1, trip), &mut hours);
+            count += hours.len() as f64;
+        }
+        count
     });
     let points = open_points("ocv");
     let table = ResistanceTable {
@@ -91,29 +103,30 @@ fn main() {
         ..lossless(0.0)
     };
     let loads = [Load::steady(Law::Fixed(watts(50.0)))];
-    let camper = Camper {
-        solar: solar(0.95, 0.97),
+    let fields = [solar(0.95, 0.97)];
+    let simple = Camper {
+        solar: &fields,
         reconnect: share(0.05),
         ..camper(pack, &loads)
     };
-    let hours = week(&mut Randomness::new(1, 1));
-    measure("10,000 weeks of the battery", || {
-        (0..10_000)
-            .map(|_| {
-                simulate(&camper, start(1.0), black_box(&hours))
-                    .unwrap()
-                    .residual
-            })
-            .sum()
+    let one = season.hours(&schedule, &mut Randomness::new(1, 1));
+    let fast = Prepared::new(&simple).unwrap();
+    measure("10,000 weeks of a simple battery", || {
+        let residual = |_| {
+            let trip = fast.simulate(start(1.0), black_box(&one)).unwrap();
+            trip.residual
+        };
+        (0..10_000).map(residual).sum()
     });
-    measure("10,000 weeks, weather and battery: odds", || {
+    measure("10,000 weeks, weather and simple battery: odds", || {
         let ran_out = |random: &mut Randomness| {
-            Ok(simulate(&camper, start(1.0), &week(random))?
-                .first_outage
-                .is_some())
+            season.fill(&schedule, random, &mut hours);
+            let trip = fast.simulate(start(1.0), &hours)?;
+            Ok(trip.first_outage.is_some())
         };
         odds(10_000, 1, ran_out).unwrap().share.percent()
     });
+    trip_in_c::side_by_side(&season);
 }
 
 /// Energy of a clear year [kWh] in steps of so many minutes.

@@ -11,10 +11,19 @@
 
 pub mod balance;
 pub mod battery;
+pub mod cabinet_air;
+pub mod charging;
+pub mod climate;
 pub mod conductor;
 pub mod conductor_heat;
+pub mod cutting;
+pub mod damp;
 pub mod fault_currents;
 pub mod faults;
+pub mod fresh_air;
+pub mod heat_loss;
+pub mod lining;
+pub mod moist_air;
 pub mod network;
 pub mod placing;
 pub mod protection;
@@ -22,6 +31,7 @@ pub mod refusal;
 pub mod road_load;
 pub mod rollover;
 pub mod routes;
+pub mod sheets;
 pub mod sizing;
 pub mod solar_power;
 pub mod sparse;
@@ -30,4 +40,8 @@ pub mod sway;
 pub mod tie_down;
 pub mod trip;
 pub mod weather;
+pub mod weather_file;
 pub mod weigh_in;
+
+mod sought;
+pub use sought::Sought;

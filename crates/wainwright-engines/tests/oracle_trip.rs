@@ -112,10 +112,12 @@ proptest! {
                 heat: watts(2000.0),
                 watts_per_kelvin: 60.0,
                 keeps: celsius(18.0),
+                burns: Burn::Nothing,
             }),
         ];
         let when_full = if overcharge { WhenFull::Overcharge } else { WhenFull::Refuse };
-        let charger = |output| Some(Charger { output: watts(output), efficiency: share(0.9) });
+        let charger = |output| Some(Charger::of(watts(output), share(0.9)));
+        let fields = [solar(0.95, 0.97)];
         let camper = Camper {
             limits: Limits {
                 most_out: Current::from_amperes(100.0),
@@ -127,7 +129,7 @@ proptest! {
             charge_bands: &bands,
             cell_lag: Duration::from_hours(lag),
             reconnect: share(0.1),
-            solar: solar(0.95, 0.97),
+            solar: &fields,
             alternator: charger(250.0),
             shore: charger(400.0),
             ..camper(pack, &loads)
@@ -154,12 +156,7 @@ proptest! {
 #[test]
 fn sources_are_used_in_order() {
     let loads = steady(500.0);
-    let charger = |output| {
-        Some(Charger {
-            output: watts(output),
-            efficiency: share(0.8),
-        })
-    };
+    let charger = |output| Some(Charger::of(watts(output), share(0.8)));
     let camper = Camper {
         alternator: charger(250.0),
         shore: charger(400.0),

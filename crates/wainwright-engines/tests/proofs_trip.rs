@@ -115,21 +115,21 @@ fn battery_through_a_week() {
         law: Law::Fixed(watts(100.0)),
         day,
     }];
+    let fields = [solar(0.95, 0.97)];
     let camper = Camper {
         limits: Limits {
             when_full: WhenFull::Overcharge,
             ..Limits::NONE
         },
         reconnect: share(0.05),
-        solar: solar(0.95, 0.97),
+        solar: &fields,
         ..camper(pack, &loads)
     };
     let hours: Vec<Hour> = all
         .iter()
         .map(|row| Hour {
             air: celsius(row.number("t_air")),
-            panel: watts(week_hour(row)[7].1),
-            ..hour(clock(row) as u32, 0.0)
+            ..hour(clock(row) as u32, week_hour(row)[7].1)
         })
         .collect();
     let (trip, results) = simulate_hours(&camper, start(0.6), &hours).unwrap();
@@ -206,6 +206,7 @@ fn heaters_run_for_their_share() {
         heat: watts(2000.0),
         watts_per_kelvin: 50.0,
         keeps: celsius(18.0),
+        burns: Burn::Nothing,
     };
     assert!((heater.power(celsius(-12.0)).watts() - 15.0).abs() < 1e-12);
     assert_eq!(heater.power(celsius(-40.0)), watts(20.0));

@@ -65,6 +65,7 @@ fn panels(rated: f64, tilt: f64) -> Panels {
         glass: Glass::MartinRuiz { coefficient: 0.16 },
         ground: share(0.2),
         shade: ShadeBlocks::even(Ratio::ONE),
+        partial: ShadeBlocks::even(Ratio::ONE),
     }
 }
 
@@ -103,9 +104,9 @@ fn made_up_light_is_the_months_light() {
         ..climate(&chains)
     };
     for stream in 0..20 {
-        let hours = made_up_hours(&path, &steady, &ideal, &mut Randomness::new(3, stream));
+        let hours = made_up_hours(&path, &steady, &[ideal], &mut Randomness::new(3, stream));
         assert_eq!(hours.len(), 720);
-        let light: f64 = hours.iter().map(|hour| hour.panel.watts()).sum();
+        let light: f64 = hours.iter().map(|hour| hour.panel[0].watts()).sum();
         let days = month(
             &chains,
             MonthWanted {
@@ -136,7 +137,7 @@ fn temperatures_are_the_months() {
         let hours = made_up_hours(
             &path,
             &climate(&chains),
-            &panels(400.0, 0.0),
+            &[panels(400.0, 0.0)],
             &mut Randomness::new(4, stream),
         );
         sum += hours.iter().map(|hour| hour.air.celsius()).sum::<f64>() / 720.0;
@@ -167,13 +168,14 @@ fn a_week_in_october() {
         ..lossless(0.0)
     };
     let loads = [Load::steady(Law::Fixed(watts(50.0)))];
+    let fields = [solar(0.95, 0.97)];
     let camper = Camper {
-        solar: solar(0.95, 0.97),
+        solar: &fields,
         reconnect: share(0.05),
         ..camper(pack, &loads)
     };
     let ran_out = |panels: &Panels, random: &mut Randomness| {
-        let hours = made_up_hours(&path, &climate(&chains), panels, random);
+        let hours = made_up_hours(&path, &climate(&chains), &[*panels], random);
         let trip = simulate(&camper, start(1.0), &hours)?;
         Ok(trip.first_outage.is_some())
     };

@@ -2,7 +2,7 @@
 //!
 //! Not here: the opening curve between gates and selectivity (engines), position in the circuit (`position`).
 
-use wainwright_units::{Current, Duration, Resistance, Voltage};
+use wainwright_units::{Current, Duration, Resistance, Temperature, Voltage};
 
 use crate::id::ids;
 use crate::mark::{Mark, Sourced};
@@ -63,6 +63,15 @@ pub struct Interrupt {
     pub up_to: Voltage,
     /// Largest fault current it can break.
     pub current: Current,
+}
+
+/// How a warm place weakens a fuse or breaker.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct HotPlace {
+    /// Up to this temperature around it the whole rating counts.
+    pub from: Temperature,
+    /// Share of the rating lost with each kelvin above [1/K].
+    pub per_kelvin: f64,
 }
 
 /// The gates of a family, lowest multiple first. Below the first gate the device never opens.
@@ -182,6 +191,17 @@ pub fn colour(family: Family, rating: Current) -> Option<Sourced<&'static str>> 
 /// Hot over cold resistance of a medium blade fuse carrying its rating (dimensionless).
 pub fn hot_over_cold() -> Option<Sourced<f64>> {
     find(Topic::ProtectionHot, "id", "hot-over-cold")?.quantity("value", |value| value)
+}
+
+/// How a warm place weakens a fuse or breaker. Families without a row of their own share one.
+pub fn hot_place(family: Family) -> Option<Sourced<HotPlace>> {
+    let row = of_family(Topic::ProtectionHotPlace, family)
+        .next()
+        .or_else(|| find(Topic::ProtectionHotPlace, "family", "other"))?;
+    Some(row.sourced(HotPlace {
+        from: Temperature::from_celsius(row.number("from_celsius")?),
+        per_kelvin: row.number("per_kelvin")?,
+    }))
 }
 
 fn of_family(topic: Topic, family: Family) -> impl Iterator<Item = Row> {

@@ -35,6 +35,14 @@ pub struct CycleAgeing {
 }
 
 impl CalendarAgeing {
+    /// Measured iron-phosphate cell of 3 Ah with graphite (Naumann 2018, read).
+    pub const IRON_PHOSPHATE: CalendarAgeing = CalendarAgeing {
+        per_root_second: 1.2571e-5,
+        activation: 17_126.0,
+        by_charge: 2.8575,
+        constant: 0.60225,
+    };
+
     /// Share of the capacity lost by standing at a state of charge and a temperature for a time.
     #[must_use]
     pub fn loss(self, charge: Ratio, temperature: Temperature, time: Duration) -> Ratio {
@@ -46,6 +54,14 @@ impl CalendarAgeing {
 }
 
 impl CycleAgeing {
+    /// Measured iron-phosphate cell of 3 Ah with graphite (Naumann 2018, read).
+    pub const IRON_PHOSPHATE: CycleAgeing = CycleAgeing {
+        by_rate: 0.0630,
+        constant: 0.0971,
+        by_depth: 4.0253,
+        depth_constant: 1.0923,
+    };
+
     /// Share of the capacity lost by full equivalent cycles of a depth at a rate [1/h].
     #[must_use]
     pub fn loss(self, rate: f64, depth: Ratio, cycles: f64) -> Ratio {

@@ -16,6 +16,11 @@ impl<'a> Curve<'a> {
         Curve { points }
     }
 
+    /// The x of its points.
+    pub(crate) fn stops(&self) -> impl Iterator<Item = f64> + use<'a> {
+        self.points.iter().map(|point| point.0)
+    }
+
     /// The value at x; zero without points.
     #[must_use]
     pub fn at(&self, x: f64) -> f64 {

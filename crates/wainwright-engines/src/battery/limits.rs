@@ -18,7 +18,10 @@ pub fn allowed_charge(bands: &[TemperatureRate], capacity: Charge, cell: Tempera
     if bands.is_empty() {
         return Current::from_amperes(f64::INFINITY);
     }
-    let band = bands.iter().rev().find(|band| band.from <= cell);
+    let band = bands
+        .iter()
+        .rev()
+        .find(|band| band.from.celsius() <= cell.celsius());
     let rate = band.map_or(0.0, |band| band.rate.fraction());
     Current::from_amperes(rate * capacity.ampere_hours())
 }
@@ -30,8 +33,18 @@ pub fn cell_temperature_after(
     constant: Duration,
     time: Duration,
 ) -> Temperature {
-    if constant <= Duration::ZERO {
-        return air;
+    let kept = difference_kept(constant, time);
+    if kept == 0.0 {
+        air
+    } else {
+        air + (cell - air) * kept
     }
-    air + (cell - air) * (-(time / constant)).exp()
+}
+
+/// Share of the difference to the air that cells keep over a time; zero for no time constant.
+pub(crate) fn difference_kept(constant: Duration, time: Duration) -> f64 {
+    if constant <= Duration::ZERO {
+        return 0.0;
+    }
+    (-(time / constant)).exp()
 }

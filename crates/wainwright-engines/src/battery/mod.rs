@@ -17,7 +17,8 @@
 //!
 //! # Assumptions and limits
 //! One resistance without delay, which is within 0.4 % of energy at camper rates. Voltage and
-//! resistance stand still within a step: keep steps to an hour. The cell follows the air with one
+//! resistance stand still within a step: keep steps to an hour. Above full the open voltage goes on
+//! as steeply as it ends. The cell follows the air with one
 //! time constant.
 //!
 //! # Valid range
@@ -52,13 +53,19 @@
 //! - W. Peukert's law as printed in handbooks (memory).
 
 mod age;
+pub(crate) mod cells;
 mod curve;
+pub(crate) mod flow;
+pub(crate) mod grid;
 mod imbalance;
 mod lead_acid;
 mod limits;
 mod pack;
 mod protection;
 mod step;
+mod warm;
+
+pub(crate) use limits::difference_kept;
 
 pub use age::{CalendarAgeing, CycleAgeing};
 pub use curve::Curve;

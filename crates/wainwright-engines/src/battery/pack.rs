@@ -48,13 +48,20 @@ impl Pack<'_> {
     /// Open voltage of the pack.
     #[must_use]
     pub fn open_voltage(&self, charge: Ratio, direction: Direction) -> Voltage {
-        let half_gap = self.hysteresis.at(charge.fraction()) / 2.0;
-        let cell = self.open.at(charge.fraction())
+        let cell = self.cell_voltage(charge.fraction(), direction);
+        Voltage::from_volts(f64::from(self.series) * cell)
+    }
+
+    /// Open voltage of one cell [V]; above full it goes on as steeply as its curve ends.
+    pub(crate) fn cell_voltage(&self, charge: f64, direction: Direction) -> f64 {
+        let half_gap = self.hysteresis.at(charge) / 2.0;
+        let beyond = self.open.at_or_beyond(charge.max(1.0)) - self.open.at_or_beyond(1.0);
+        self.open.at(charge.min(1.0))
+            + beyond
             + match direction {
                 Direction::Charging => half_gap,
                 Direction::Discharging => -half_gap,
-            };
-        Voltage::from_volts(f64::from(self.series) * cell)
+            }
     }
 
     /// Resistance of the pack, connections included.

@@ -75,6 +75,18 @@ impl Protection {
         !(self.under || self.hot)
     }
 
+    /// Whether charging is off because a cell is too high.
+    #[must_use]
+    pub const fn over_voltage(self) -> bool {
+        self.over
+    }
+
+    /// Whether the temperature forbids charging.
+    #[must_use]
+    pub const fn wrong_temperature(self) -> bool {
+        self.hot || self.cold
+    }
+
     /// The state after a reading.
     ///
     /// Over-voltage ends when the highest cell has fallen or current flows out; under-voltage ends
@@ -96,12 +108,37 @@ impl Protection {
         Protection {
             over: trips(over_for) || self.over && !over_ends,
             under: (self.under || trips(under_for)) && !under_ends,
-            hot: reading.temperature >= limits.hot
-                || self.hot && reading.temperature > limits.hot_release,
-            cold: reading.temperature <= limits.cold
-                || self.cold && reading.temperature < limits.cold_release,
             over_for,
             under_for,
+            ..self
+        }
+        .warmed(reading.temperature, limits)
+    }
+
+    /// The state after a reading at which no voltage is near a threshold, when no voltage had
+    /// opened a switch before.
+    #[inline]
+    pub(crate) fn after_calm(self, temperature: Temperature, limits: &Thresholds) -> Protection {
+        Protection {
+            over_for: Duration::ZERO,
+            under_for: Duration::ZERO,
+            ..self
+        }
+        .warmed(temperature, limits)
+    }
+
+    /// Whether a voltage has opened a switch.
+    pub(crate) const fn open_for_voltage(self) -> bool {
+        self.over || self.under
+    }
+
+    /// What the temperature does to the switches.
+    #[inline]
+    fn warmed(self, temperature: Temperature, limits: &Thresholds) -> Protection {
+        Protection {
+            hot: temperature >= limits.hot || self.hot && temperature > limits.hot_release,
+            cold: temperature <= limits.cold || self.cold && temperature < limits.cold_release,
+            ..self
         }
     }
 }

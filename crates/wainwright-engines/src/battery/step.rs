@@ -1,5 +1,6 @@
-//! One step of charge or discharge at a power.
+//! One step of charge or discharge at a power. The equations are in `flow`.
 
+use super::flow::{self, Flow, Instant, Store};
 use super::pack::{Direction, Pack};
 use wainwright_units::{Current, Duration, Energy, Power, Ratio, Resistance, Temperature, Voltage};
 
@@ -78,35 +79,17 @@ pub fn discharge(
     duration: Duration,
     limits: Limits,
 ) -> Step {
-    let direction = Direction::Discharging;
-    let open = pack.open_voltage(charge, direction).volts();
-    let ohms = pack.resistance(charge, temperature, direction).ohms();
-    let root = open * open - 4.0 * ohms * power.watts();
-    // The same as (u − √root) / 2R, without taking two near numbers from each other.
-    let amperes = 2.0 * power.watts() / (open + root.max(0.0).sqrt());
-    let left = (charge - limits.lowest).fraction().max(0.0) * pack.capacity.ampere_hours();
-    let wanted = amperes * duration.hours();
-    let broke = root < 0.0 || amperes > limits.most_out.amperes() || amperes.is_nan();
-    let flowed = match wanted {
-        _ if broke => 0.0,
-        wanted if wanted > left => left / wanted,
-        _ => 1.0,
-    };
-    let amperes = if broke { 0.0 } else { amperes };
-    let taken = amperes * duration.hours() * flowed;
-    let terminal = open - amperes * ohms;
-    Step {
-        open: Voltage::from_volts(open),
-        resistance: Resistance::from_ohms(ohms),
-        current: Current::from_amperes(-amperes),
-        terminal: Voltage::from_volts(terminal),
-        charge: charge - Ratio::from_fraction(taken / pack.capacity.ampere_hours()),
-        bus: Energy::from_watt_hours(-taken * terminal),
-        stored: Energy::from_watt_hours(-taken * open),
-        heat: Energy::from_watt_hours(taken * amperes * ohms),
-        lost: Energy::ZERO,
-        flowed: Ratio::from_fraction(flowed),
-    }
+    let now = instant(pack, charge, temperature, Direction::Discharging);
+    let asked = flow::current_out(now, power.watts());
+    let given = flow::take(
+        now,
+        Store::of(pack),
+        charge.fraction(),
+        limits.lowest.fraction(),
+        (asked, limits.most_out.amperes()),
+        duration.hours(),
+    );
+    Step::from(now, given)
 }
 
 /// Offers a power to the battery for a time; it takes what the limits allow.
@@ -118,55 +101,42 @@ pub fn charge(
     duration: Duration,
     limits: Limits,
 ) -> Step {
-    let direction = Direction::Charging;
-    let open = pack.open_voltage(charge, direction).volts();
-    let ohms = pack.resistance(charge, temperature, direction).ohms();
-    let root = (open * open + 4.0 * ohms * offered.watts().max(0.0)).sqrt();
-    let asked = 2.0 * offered.watts().max(0.0) / (open + root);
-    let amperes = allowed(pack, charge, open, ohms, duration, limits)
-        .min(asked)
-        .max(0.0);
-    let put_in = amperes * duration.hours();
-    let room = (Ratio::ONE - charge).fraction().max(0.0) * pack.capacity.ampere_hours();
-    let kept = (put_in * pack.coulombic.fraction()).min(room);
-    let terminal = open + amperes * ohms;
-    Step {
-        open: Voltage::from_volts(open),
-        resistance: Resistance::from_ohms(ohms),
-        current: Current::from_amperes(amperes),
-        terminal: Voltage::from_volts(terminal),
-        charge: charge + Ratio::from_fraction(kept / pack.capacity.ampere_hours()),
-        bus: Energy::from_watt_hours(put_in * terminal),
-        stored: Energy::from_watt_hours(kept * open),
-        heat: Energy::from_watt_hours(put_in * amperes * ohms),
-        lost: Energy::from_watt_hours((put_in - kept) * open),
-        flowed: Ratio::ONE,
+    let now = instant(pack, charge, temperature, Direction::Charging);
+    let store = Store::of(pack);
+    let (charge, hours) = (charge.fraction(), duration.hours());
+    let amperes = flow::current_in(now, offered.watts())
+        .min(flow::held_current(now, limits.absorption.volts()))
+        .min(limits.most_in.amperes())
+        .min(flow::accepted(store, charge, limits.acceptance.hours()))
+        .min(flow::refused(store, charge, hours, limits.when_full));
+    Step::from(now, flow::put(now, store, charge, amperes.max(0.0), hours))
+}
+
+fn instant(
+    pack: &Pack<'_>,
+    charge: Ratio,
+    temperature: Temperature,
+    direction: Direction,
+) -> Instant {
+    Instant {
+        open: pack.open_voltage(charge, direction).volts(),
+        ohms: pack.resistance(charge, temperature, direction).ohms(),
     }
 }
 
-/// Largest current in [A].
-fn allowed(
-    pack: &Pack<'_>,
-    charge: Ratio,
-    open: f64,
-    ohms: f64,
-    duration: Duration,
-    limits: Limits,
-) -> f64 {
-    let room = (Ratio::ONE - charge).fraction().max(0.0) * pack.capacity.ampere_hours();
-    let mut most = limits.most_in.amperes();
-    let headroom = limits.absorption.volts() - open;
-    if headroom <= 0.0 {
-        return 0.0;
+impl Step {
+    fn from(now: Instant, flow: Flow) -> Step {
+        Step {
+            open: Voltage::from_volts(now.open),
+            resistance: Resistance::from_ohms(now.ohms),
+            current: Current::from_amperes(flow.amperes),
+            terminal: Voltage::from_volts(flow.terminal),
+            charge: Ratio::from_fraction(flow.charge),
+            bus: Energy::from_watt_hours(flow.bus),
+            stored: Energy::from_watt_hours(flow.stored),
+            heat: Energy::from_watt_hours(flow.heat),
+            lost: Energy::from_watt_hours(flow.lost),
+            flowed: Ratio::from_fraction(flow.flowed),
+        }
     }
-    if ohms > 0.0 {
-        most = most.min(headroom / ohms);
-    }
-    if limits.acceptance > Duration::ZERO {
-        most = most.min(room / limits.acceptance.hours());
-    }
-    if limits.when_full == WhenFull::Refuse && duration > Duration::ZERO {
-        most = most.min(room / (pack.coulombic.fraction() * duration.hours()));
-    }
-    most
 }

@@ -4,11 +4,11 @@
 /// Kelvin at 0 °C.
 const KELVIN: f64 = 273.15;
 /// Stefan–Boltzmann constant [W/(m²·K⁴)].
-const STEFAN_BOLTZMANN: f64 = 5.670e-8;
+pub(crate) const STEFAN_BOLTZMANN: f64 = 5.670e-8;
 /// Acceleration of gravity [m/s²].
 const GRAVITY: f64 = 9.806_65;
 /// Prandtl number of dry air (memory).
-const PRANDTL: f64 = 0.707;
+pub(crate) const PRANDTL: f64 = 0.707;
 /// Temperature at which the fits below are anchored [K].
 const ANCHOR: f64 = 300.0;
 /// Conductivity of dry air at the anchor [W/(m·K)] (memory), rising with T^0.85.
@@ -19,6 +19,16 @@ const VISCOSITY: f64 = 1.846e-5;
 const VISCOSITY_POWER: f64 = 0.70;
 /// Density of dry air times temperature [kg·K/m³] at sea level.
 const DENSITY_TEMPERATURE: f64 = 353.0;
+
+/// Conductivity of dry air [W/(m·K)].
+pub(crate) fn conductivity(kelvin: f64) -> f64 {
+    CONDUCTIVITY * (kelvin / ANCHOR).powf(CONDUCTIVITY_POWER)
+}
+
+/// Kinematic viscosity of dry air at sea level [m²/s].
+pub(crate) fn kinematic_viscosity(kelvin: f64) -> f64 {
+    VISCOSITY * (kelvin / ANCHOR).powf(VISCOSITY_POWER) * kelvin / DENSITY_TEMPERATURE
+}
 
 /// A round surface in still air, with everything that does not change with temperature worked out.
 #[derive(Debug, Clone, Copy)]

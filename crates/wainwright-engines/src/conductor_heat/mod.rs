@@ -56,7 +56,7 @@
 //! - IEC 60853-2, share of the insulation's heat that a fast rise takes (memory).
 //! - Bundle packing and resistivity: judgement, checked against published bundle factors.
 
-mod air;
+pub(crate) mod air;
 mod input;
 mod path;
 mod steady;

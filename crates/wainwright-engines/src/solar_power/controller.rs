@@ -23,6 +23,59 @@ pub enum Controller {
     },
 }
 
+/// What a source can give to a battery, whatever the battery's voltage.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct Reach {
+    /// Most power [W].
+    pub power: Power,
+    /// Most current [A].
+    pub current: Current,
+}
+
+impl Reach {
+    /// Power at a battery voltage: the power, or less where the current is the limit; never below
+    /// zero.
+    #[must_use]
+    #[inline(always)]
+    pub fn at(self, battery: Voltage) -> Power {
+        let by_current = (battery * self.current).watts();
+        let most = self.power.watts();
+        let watts = if by_current < most { by_current } else { most };
+        left_over(Power::from_watts(watts))
+    }
+}
+
+/// The power, or zero when it is below.
+#[inline(always)]
+fn left_over(power: Power) -> Power {
+    Power::from_watts(if power.watts() > 0.0 {
+        power.watts()
+    } else {
+        0.0
+    })
+}
+
+/// What a controller can give, from the panel's best power and the light behind its glass [W/m²].
+pub fn reach(controller: Controller, panel: Power, effective: f64) -> Reach {
+    match controller {
+        Controller::Tracking {
+            efficiency,
+            own,
+            most,
+        } => Reach {
+            power: left_over(panel - own) * efficiency,
+            current: most,
+        },
+        Controller::Switching {
+            short_circuit,
+            most,
+        } => Reach {
+            power: panel,
+            current: (short_circuit * (effective.max(0.0) / 1000.0)).min(most),
+        },
+    }
+}
+
 /// Power that reaches the battery, from the panel's best power, the light behind its glass [W/m²]
 /// and the voltage at the battery.
 ///
@@ -33,20 +86,7 @@ pub fn charge_power(
     effective: f64,
     battery: Voltage,
 ) -> Power {
-    match controller {
-        Controller::Tracking {
-            efficiency,
-            own,
-            most,
-        } => ((panel - own).max(Power::ZERO) * efficiency).min(battery * most),
-        Controller::Switching {
-            short_circuit,
-            most,
-        } => {
-            let current = (short_circuit * (effective.max(0.0) / 1000.0)).min(most);
-            (battery * current).min(panel).max(Power::ZERO)
-        }
-    }
+    reach(controller, panel, effective).at(battery)
 }
 
 /// Open voltage of a panel on a cold morning, which the controller must withstand.

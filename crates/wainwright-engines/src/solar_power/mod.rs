@@ -9,7 +9,8 @@
 //! - Faiman: Tc = Ta + E / (U0 + U1 v)
 //! - P = Pstc Eeff / 1000 (1 + γ (Tc − 25)), less Pstc k [1 − (1 − E/200)⁴] up to 200 W/m² and
 //!   Pstc k (1000 − E) / 800 above
-//! - tracking: P = min(η (Ppv − Pown), Imax V); switching: P = min(V Isc E / 1000, Ppv, Imax V)
+//! - tracking: P = min(η (Ppv − Pown), Imax V); switching: P = min(V Isc E / 1000, Ppv, Imax V);
+//!   the part that does not depend on the battery is a [`Reach`]
 //! - Voc at Tmin: Voc (1 + β (Tmin − 25))
 //! - shade: max((ns − b)/ns − 0.5 V b Imp / P, 1.05 s)
 //!
@@ -41,6 +42,6 @@ mod controller;
 mod module;
 mod shade;
 
-pub use controller::{Controller, charge_power, cold_voltage};
+pub use controller::{Controller, Reach, charge_power, cold_voltage, reach};
 pub use module::{Losses, Module, Mounting, cell_temperature, module_power};
 pub use shade::{Shade, ShadeBlocks, parallel_share, series_share};

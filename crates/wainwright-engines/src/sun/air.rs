@@ -36,17 +36,31 @@ pub fn air_pressure(altitude: Length) -> f64 {
     100.0 * base.powf(1.0 / 0.190_263_2)
 }
 
+/// How often the light crosses the air above the place, from the apparent zenith (Kasten–Young).
+///
+/// `None` when the sun is down.
+pub fn relative_air_mass(apparent: Angle) -> Option<f64> {
+    relative_air_mass_of(apparent.degrees(), apparent.radians().cos())
+}
+
 /// How often the light crosses the air of sea level, from the apparent zenith.
 ///
 /// `None` when the sun is down.
 pub fn absolute_air_mass(apparent: Angle, altitude: Length) -> Option<f64> {
-    let degrees = apparent.degrees();
+    relative_air_mass(apparent).map(|relative| relative * pressure_share(altitude))
+}
+
+/// Air pressure at an altitude over that of the sea level.
+pub(super) fn pressure_share(altitude: Length) -> f64 {
+    air_pressure(altitude) / SEA_LEVEL_PASCALS
+}
+
+/// [`relative_air_mass`] from the zenith [°] and its cosine.
+pub(super) fn relative_air_mass_of(degrees: f64, cosine: f64) -> Option<f64> {
     if !(0.0..=90.0).contains(&degrees) {
         return None;
     }
-    let relative =
-        1.0 / (apparent.radians().cos() + 0.505_72 * (96.079_95 - degrees).powf(-1.6364));
-    Some(relative * air_pressure(altitude) / SEA_LEVEL_PASCALS)
+    Some(1.0 / (cosine + 0.505_72 * (96.079_95 - degrees).powf(-1.6364)))
 }
 
 /// Daily sum [Wh/m²] with the solar constant given, as textbooks print it.

@@ -2,11 +2,12 @@
 
 use super::air::extraterrestrial;
 use super::position::Sun;
+use super::ray::Ray;
 use super::sky::Sky;
 use wainwright_units::{Angle, Ratio};
 
 /// Smallest cosine of the zenith in the ratio of beams, one degree of sun height (read).
-pub(super) const SMALLEST_COSINE: f64 = 0.017_45;
+const SMALLEST_COSINE: f64 = 0.017_45;
 
 /// How a panel lies.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -41,7 +42,8 @@ impl OnPanel {
 
 /// Angle between the sun and straight out of the panel [°], 0 to 180.
 pub fn incidence(sun: Sun, panel: Orientation) -> Angle {
-    Angle::from_radians(incidence_cosine(sun, panel).clamp(-1.0, 1.0).acos())
+    let cosine = Plane::new(panel, Ground::ZERO).incidence_cosine(&Ray::from(sun));
+    Angle::from_radians(cosine.clamp(-1.0, 1.0).acos())
 }
 
 /// Light on a panel under a sky that is brighter round the sun (Hay–Davies).
@@ -52,31 +54,68 @@ pub fn on_panel(
     panel: Orientation,
     ground: Ground,
 ) -> OnPanel {
-    let cos_incidence = incidence_cosine(sun, panel).max(0.0);
-    let cos_zenith = sun.apparent.radians().cos().max(SMALLEST_COSINE);
-    let towards_sun = sky.beam / extraterrestrial(day_of_year);
-    let even = on_panel_even_sky(sky, sun, panel, ground);
-    OnPanel {
-        sky: even.sky * (1.0 - towards_sun)
-            + sky.diffuse * towards_sun * cos_incidence / cos_zenith,
-        ..even
-    }
+    let (plane, ray) = (Plane::new(panel, ground), Ray::from(sun));
+    let cosine = plane.incidence_cosine(&ray);
+    plane.bright(sky, &ray, cosine, extraterrestrial(day_of_year))
 }
 
 /// Light on a panel under a sky that is equally bright everywhere.
 pub fn on_panel_even_sky(sky: Sky, sun: Sun, panel: Orientation, ground: Ground) -> OnPanel {
-    let cos_tilt = panel.tilt.radians().cos();
-    OnPanel {
-        beam: sky.beam * incidence_cosine(sun, panel).max(0.0),
-        sky: sky.diffuse * (1.0 + cos_tilt) / 2.0,
-        ground: sky.global * ground.fraction() * (1.0 - cos_tilt) / 2.0,
-    }
+    let plane = Plane::new(panel, ground);
+    plane.even(sky, plane.incidence_cosine(&Ray::from(sun)))
 }
 
-/// Cosine of the angle of incidence, from the apparent sun.
-fn incidence_cosine(sun: Sun, panel: Orientation) -> f64 {
-    let (sin_tilt, cos_tilt) = panel.tilt.radians().sin_cos();
-    let (sin_zenith, cos_zenith) = sun.apparent.radians().sin_cos();
-    let turn = (sun.azimuth - panel.azimuth).radians();
-    cos_tilt * cos_zenith + sin_tilt * sin_zenith * turn.cos()
+/// A panel as the direction it faces and the shares of sky and ground it sees.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Plane {
+    east: f64,
+    north: f64,
+    up: f64,
+    sky_seen: f64,
+    ground_seen: f64,
+}
+
+impl Plane {
+    pub(super) fn new(panel: Orientation, ground: Ground) -> Plane {
+        let (aside, up) = panel.tilt.radians().sin_cos();
+        let (east, north) = panel.azimuth.radians().sin_cos();
+        Plane {
+            east: aside * east,
+            north: aside * north,
+            up,
+            sky_seen: (1.0 + up) / 2.0,
+            ground_seen: ground.fraction() * (1.0 - up) / 2.0,
+        }
+    }
+
+    /// Cosine of the angle of incidence of the apparent sun; negative from behind.
+    pub(super) fn incidence_cosine(&self, ray: &Ray) -> f64 {
+        self.up * ray.up + self.east * ray.east + self.north * ray.north
+    }
+
+    /// Light under an even sky.
+    fn even(&self, sky: Sky, incidence_cosine: f64) -> OnPanel {
+        OnPanel {
+            beam: sky.beam * incidence_cosine.max(0.0),
+            sky: sky.diffuse * self.sky_seen,
+            ground: sky.global * self.ground_seen,
+        }
+    }
+
+    /// Light under a sky that is brighter round the sun, from the light above the air [W/m²].
+    pub(super) fn bright(
+        &self,
+        sky: Sky,
+        ray: &Ray,
+        incidence_cosine: f64,
+        extraterrestrial: f64,
+    ) -> OnPanel {
+        let even = self.even(sky, incidence_cosine);
+        let towards_sun = sky.beam / extraterrestrial;
+        let of_beams = incidence_cosine.max(0.0) / ray.up.max(SMALLEST_COSINE);
+        OnPanel {
+            sky: even.sky * (1.0 - towards_sun) + sky.diffuse * towards_sun * of_beams,
+            ..even
+        }
+    }
 }

@@ -1,17 +1,15 @@
 //! Time, place and the position of the sun. Not here: light.
 
 use solar_positioning::time::JulianDate;
-use solar_positioning::{Location, RefractionCorrection, SolarPositions};
+use solar_positioning::{Location, PreparedPositions, SolarPositions};
 use std::fmt;
 use wainwright_units::{Angle, Length, Temperature};
 
 use super::air::air_pressure;
+use super::refraction::Lens;
 
 /// Seconds by which the even time of the planets is ahead of the clock, in the 2020s [s] (memory).
 const DELTA_T_SECONDS: f64 = 69.0;
-
-/// Zenith from which on air does not lift the sun into sight [°].
-const LOWEST_BENT: f64 = 92.0;
 
 /// Julian date of 2000-01-01 00:00 [days].
 const YEAR_2000: f64 = 2_451_544.5;
@@ -81,33 +79,36 @@ pub enum SunError {
 /// [`SunError::Time`] outside the years of the method, [`SunError::Place`] for a latitude beyond a
 /// pole, a longitude beyond ±180° or air that cannot be.
 pub fn position(moment: Moment, place: Place, air: Air, method: Method) -> Result<Sun, SunError> {
-    let (finder, height_metres) = match method {
-        Method::Fast => (SolarPositions::grena3(), 0.0),
-        Method::Exact => (SolarPositions::new(), place.altitude.metres()),
+    let lens = Lens::new(air)?;
+    let height_metres = match method {
+        Method::Fast => 0.0,
+        Method::Exact => place.altitude.metres(),
     };
-    let time = JulianDate::new(moment.julian_days, moment.delta_seconds).map_err(bad_time)?;
-    let ready = finder.for_time_from_julian(time).map_err(bad_time)?;
     let location = Location {
         latitude: place.latitude.degrees(),
         longitude: place.longitude.degrees(),
     };
-    let bend = RefractionCorrection::new(air.pascals / 100.0, air.temperature.celsius())
+    let straight = prepared(moment, method)?
+        .at(location, height_metres, None)
         .map_err(bad_place)?;
-    let straight = ready.at(location, height_metres, None).map_err(bad_place)?;
-    // Air lifts the sun by less than a degree: below the horizon there is nothing to bend.
-    let apparent_degrees = if straight.zenith_angle() < LOWEST_BENT {
-        ready
-            .at(location, height_metres, Some(bend))
-            .map_err(bad_place)?
-            .zenith_angle()
-    } else {
-        straight.zenith_angle()
-    };
+    let elevation = straight.elevation_angle().to_radians();
     Ok(Sun {
         zenith: Angle::from_degrees(straight.zenith_angle()),
-        apparent: Angle::from_degrees(apparent_degrees),
+        apparent: Angle::from_degrees(straight.zenith_angle() - lens.lift(elevation).to_degrees()),
         azimuth: Angle::from_degrees(straight.azimuth()),
     })
+}
+
+/// Where the sun stands overhead: its declination and its hour angle at Greenwich [°], 0 to 360.
+pub(super) fn overhead(moment: Moment, method: Method) -> Result<(f64, f64), SunError> {
+    // Seen from a pole the compass direction is the hour angle, and the pole sees no parallax in it.
+    let pole = Location {
+        latitude: 90.0,
+        longitude: 0.0,
+    };
+    let ready = prepared(moment, method)?;
+    let seen = ready.at(pole, 0.0, None).map_err(bad_place)?;
+    Ok((ready.declination(), (seen.azimuth() + 180.0) % 360.0))
 }
 
 impl Moment {
@@ -208,10 +209,19 @@ const fn length_of_year(year: u32) -> u32 {
     days_before(year + 1) - days_before(year)
 }
 
+fn prepared(moment: Moment, method: Method) -> Result<PreparedPositions, SunError> {
+    let finder = match method {
+        Method::Fast => SolarPositions::grena3(),
+        Method::Exact => SolarPositions::new(),
+    };
+    let time = JulianDate::new(moment.julian_days, moment.delta_seconds).map_err(bad_time)?;
+    finder.for_time_from_julian(time).map_err(bad_time)
+}
+
 fn bad_time(error: solar_positioning::Error) -> SunError {
     SunError::Time(error.to_string())
 }
 
-fn bad_place(error: solar_positioning::Error) -> SunError {
+pub(super) fn bad_place(error: solar_positioning::Error) -> SunError {
     SunError::Place(error.to_string())
 }

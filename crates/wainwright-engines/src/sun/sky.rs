@@ -1,7 +1,8 @@
 //! Light of a clear sky, and the split of measured light into beam and diffuse.
 
-use super::air::{absolute_air_mass, extraterrestrial};
+use super::air::{extraterrestrial, pressure_share, relative_air_mass_of};
 use super::position::Sun;
+use super::ray::Ray;
 use wainwright_units::{Angle, Length};
 
 /// Beam light is not trusted when the sun is lower than this zenith [°] (Erbs as applied; read).
@@ -30,32 +31,64 @@ impl Sky {
     };
 }
 
+/// A clear sky, prepared from the altitude and the Linke turbidity (2 very clear, 4 hazy).
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub struct ClearSky {
+    pressure_share: f64,
+    global_share: f64,
+    global_loss: f64,
+    beam_share: f64,
+    beam_loss: f64,
+    beam_of_global: f64,
+}
+
+impl ClearSky {
+    /// Prepares the sky of a place.
+    #[must_use]
+    pub fn new(altitude: Length, turbidity: f64) -> ClearSky {
+        let metres = altitude.metres();
+        let fh1 = (-metres / 8000.0).exp();
+        let fh2 = (-metres / 1250.0).exp();
+        let haze = turbidity - 1.0;
+        ClearSky {
+            pressure_share: pressure_share(altitude),
+            global_share: 5.09e-5 * metres + 0.868,
+            global_loss: (3.92e-5 * metres + 0.0387) * (fh1 + fh2 * haze),
+            beam_share: 0.664 + 0.163 / fh1,
+            beam_loss: 0.09 * haze,
+            beam_of_global: 1.0 - (0.1 - 0.2 * (-turbidity).exp()) / (0.1 + 0.882 / fh1),
+        }
+    }
+
+    /// Light under it, from the direction of the sun and the light above the air [W/m²].
+    #[must_use]
+    pub fn light(&self, ray: &Ray, extraterrestrial: f64) -> Sky {
+        let cos_zenith = ray.up;
+        let Some(relative) = relative_air_mass_of(ray.apparent.degrees(), cos_zenith) else {
+            return Sky::DARK;
+        };
+        if cos_zenith <= 0.0 {
+            return Sky::DARK;
+        }
+        let air_mass = relative * self.pressure_share;
+        let global = self.global_share
+            * extraterrestrial
+            * cos_zenith
+            * (-self.global_loss * air_mass).exp();
+        let by_air = extraterrestrial * self.beam_share * (-self.beam_loss * air_mass).exp();
+        let by_global = global * self.beam_of_global / cos_zenith;
+        let beam = by_air.min(by_global).max(0.0);
+        Sky {
+            global,
+            beam,
+            diffuse: global - beam * cos_zenith,
+        }
+    }
+}
+
 /// Light under a clear sky, from the Linke turbidity (2 very clear, 4 hazy).
 pub fn clear_sky(sun: Sun, day_of_year: u32, altitude: Length, turbidity: f64) -> Sky {
-    let cos_zenith = sun.apparent.radians().cos();
-    let Some(air_mass) = absolute_air_mass(sun.apparent, altitude) else {
-        return Sky::DARK;
-    };
-    if cos_zenith <= 0.0 {
-        return Sky::DARK;
-    }
-    let above = extraterrestrial(day_of_year);
-    let metres = altitude.metres();
-    let fh1 = (-metres / 8000.0).exp();
-    let fh2 = (-metres / 1250.0).exp();
-    let cg1 = 5.09e-5 * metres + 0.868;
-    let cg2 = 3.92e-5 * metres + 0.0387;
-    let haze = turbidity - 1.0;
-    let global = cg1 * above * cos_zenith * (-cg2 * air_mass * (fh1 + fh2 * haze)).exp();
-    let by_air = above * (0.664 + 0.163 / fh1) * (-0.09 * air_mass * haze).exp();
-    let by_global =
-        global * (1.0 - (0.1 - 0.2 * (-turbidity).exp()) / (0.1 + 0.882 / fh1)) / cos_zenith;
-    let beam = by_air.min(by_global).max(0.0);
-    Sky {
-        global,
-        beam,
-        diffuse: global - beam * cos_zenith,
-    }
+    ClearSky::new(altitude, turbidity).light(&Ray::from(sun), extraterrestrial(day_of_year))
 }
 
 /// Global light under a clear sky from the apparent zenith alone [W/m²]; an upper bound in use.

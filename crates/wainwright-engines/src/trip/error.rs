@@ -14,8 +14,8 @@ pub enum TripError {
     },
     /// Energy in is not energy out: a fault of the calculation, never of the camper.
     NotConserved {
-        /// The hour from the start of the trip.
-        hour: usize,
+        /// Hours that were added up.
+        hours: usize,
         /// What is left over [Wh].
         watt_hours: f64,
     },
@@ -34,9 +34,9 @@ impl fmt::Display for TripError {
             TripError::Input { hour, found } => {
                 write!(out, "hour {hour} of the trip: {found}; correct that number")
             }
-            TripError::NotConserved { hour, watt_hours } => write!(
+            TripError::NotConserved { hours, watt_hours } => write!(
                 out,
-                "hour {hour} of the trip: {watt_hours} Wh are left over; report this fault"
+                "{hours} hours of a trip: {watt_hours} Wh are left over; report this fault"
             ),
             TripError::TooMany { asked, most } => {
                 write!(out, "{asked} asked for, {most} allowed; ask for fewer")

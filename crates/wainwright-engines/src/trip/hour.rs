@@ -1,18 +1,7 @@
-//! One hour on the bus: who gives, who takes, what is left over.
+//! What an hour brings and what it did. How it is worked out is in `electric`.
 
-use super::camper::{Camper, Charger};
-use super::error::TripError;
-use crate::battery::{self, Direction, Limits, Step};
-use crate::solar_power::charge_power;
-use wainwright_units::{
-    Current, Duration, Energy, Power, Ratio, Resistance, Temperature, Voltage, Volume,
-};
-
-/// Length of a step.
-const HOUR: Duration = Duration::from_hours(1.0);
-
-/// Energy that may be left over, as a share of what went through the bus, plus this many [Wh].
-const MOST_LEFT_OVER: f64 = 1e-9;
+use super::camper::MOST_FIELDS;
+use wainwright_units::{Current, Energy, Power, Ratio, Resistance, Temperature, Voltage, Volume};
 
 /// What an hour brings.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -21,10 +10,10 @@ pub struct Hour {
     pub hour_of_day: u32,
     /// Air temperature [°C].
     pub air: Temperature,
-    /// Best power of the panels in this hour [W].
-    pub panel: Power,
-    /// Light behind the glass of the panels [W/m²], for controllers that follow the current.
-    pub light: f64,
+    /// Best power of the panels of each field in this hour [W].
+    pub panel: [Power; MOST_FIELDS],
+    /// Light behind their glass [W/m²], for controllers that follow the current.
+    pub light: [f64; MOST_FIELDS],
     /// Whether the engine charges.
     pub driving: bool,
     /// Whether shore power is there.
@@ -44,10 +33,12 @@ pub struct HourResult {
     pub open: Voltage,
     /// Resistance at the start [Ω].
     pub resistance: Resistance,
-    /// Current, positive into the battery [A].
+    /// Current while it flowed, positive into the battery [A].
     pub current: Current,
-    /// Solar energy after the controller [Wh], used or not.
+    /// Solar energy after the controllers [Wh], used or not.
     pub solar: Energy,
+    /// Energy drawn from each solar field [Wh].
+    pub fields: [Energy; MOST_FIELDS],
     /// Energy drawn from the alternator's charger [Wh].
     pub alternator: Energy,
     /// Energy drawn from the shore charger [Wh].
@@ -62,10 +53,24 @@ pub struct HourResult {
     pub into_battery: Energy,
     /// Energy kept in the cells, negative when taken [Wh].
     pub stored: Energy,
-    /// Heat and lost charge in the battery and losses of the chargers [Wh].
+    /// Heat and lost charge in the battery [Wh].
     pub lost: Energy,
     /// Whether loads are cut off from the battery at the end.
     pub cut_off: bool,
+    /// Whether the protection board lets charge in at the end.
+    pub can_charge: bool,
+    /// Whether the protection board lets charge out at the end; when not, the terminals are dead.
+    pub can_discharge: bool,
+    /// Whether the board opened the charging path in this hour because a cell was too high.
+    pub board_trip: bool,
+    /// Whether it did so while the sun gave power, which then has nowhere to go but the loads.
+    pub load_dump: bool,
+    /// Whether the sun shone and no controller woke, the terminals being dead.
+    pub asleep: bool,
+    /// Whether cold or heat kept an offered charge out.
+    pub blocked: bool,
+    /// Share of their wanted time for which heaters had fuel.
+    pub burning: Ratio,
     /// Water wanted and not there [L].
     pub water_missing: Volume,
     /// Fresh water at the end [L].
@@ -74,136 +79,71 @@ pub struct HourResult {
     pub waste: Volume,
     /// Waste water for which there was no room [L].
     pub waste_spilled: Volume,
+    /// Fuel at the end [L].
+    pub fuel: Volume,
+    /// Fuel burnt [L].
+    pub fuel_used: Volume,
+    /// Fuel heaters wanted and that was not there [L].
+    pub fuel_missing: Volume,
 }
 
-/// What the hours before have left of the battery.
-#[derive(Debug, Clone, Copy, PartialEq)]
-pub(super) struct Battery {
-    pub charge: Ratio,
-    pub cell: Temperature,
-    pub cut_off: bool,
-}
-
-/// Power that each source could give, and what the loads want [W].
-struct Bus {
-    solar: Power,
-    alternator: Power,
-    shore: Power,
-    wanted: Power,
-}
-
-/// The electric side of an hour; water fields are left at zero.
-pub(super) fn electric(
-    camper: &Camper<'_>,
-    battery: &mut Battery,
-    hour: &Hour,
-    at: usize,
-) -> Result<HourResult, TripError> {
-    let cell = battery::cell_temperature_after(battery.cell, hour.air, camper.cell_lag, HOUR);
-    let bus = bus(camper, hour, battery.charge);
-    if !bus.wanted.is_finite() || bus.wanted < Power::ZERO {
-        return Err(TripError::Input {
-            hour: at,
-            found: "the power of a load is no number or below zero",
-        });
-    }
-    let sources = bus.solar + bus.alternator + bus.shore;
-    let net = sources - bus.wanted;
-    let step = battery_step(camper, *battery, cell, net);
-    let short = (-net).max(Power::ZERO) * HOUR * (1.0 - step.flowed.fraction());
-    let needed = bus.wanted * HOUR - short + step.bus;
-    let used_solar = needed.min(bus.solar * HOUR);
-    let from_alternator = (needed - used_solar).min(bus.alternator * HOUR);
-    let from_shore = needed - used_solar - from_alternator;
-    let ran_out = step.flowed < Ratio::ONE;
-    battery.charge = step.charge;
-    battery.cell = cell;
-    battery.cut_off = (ran_out || battery.cut_off) && step.charge < camper.reconnect;
-    let result = HourResult {
-        charge: step.charge,
-        cell,
-        open: step.open,
-        resistance: step.resistance,
-        current: step.current,
-        solar: bus.solar * HOUR,
-        alternator: from_alternator,
-        shore: from_shore,
-        wanted: bus.wanted * HOUR,
-        unserved: short,
-        spilled: bus.solar * HOUR - used_solar,
-        into_battery: step.bus,
-        stored: step.stored,
-        lost: step.heat + step.lost,
-        cut_off: battery.cut_off,
-        water_missing: Volume::ZERO,
-        fresh: Volume::ZERO,
-        waste: Volume::ZERO,
-        waste_spilled: Volume::ZERO,
-    };
-    check(&result, at)?;
-    Ok(result)
-}
-
-fn bus(camper: &Camper<'_>, hour: &Hour, charge: Ratio) -> Bus {
-    let volts = camper.pack.open_voltage(charge, Direction::Charging);
-    let solar = camper.solar.map_or(Power::ZERO, |solar| {
-        charge_power(solar.controller, hour.panel, hour.light, volts) * solar.left
-    });
-    let running = |charger: Option<Charger>, on: bool| {
-        charger
-            .filter(|_| on)
-            .map_or(Power::ZERO, |charger| charger.output)
-    };
-    Bus {
-        solar,
-        alternator: running(camper.alternator, hour.driving),
-        shore: running(camper.shore, hour.shore),
-        wanted: camper
-            .loads
-            .iter()
-            .map(|load| load.power(hour.hour_of_day, hour.air))
-            .sum(),
-    }
-}
-
-fn battery_step(camper: &Camper<'_>, battery: Battery, cell: Temperature, net: Power) -> Step {
-    let pack = &camper.pack;
-    if net >= Power::ZERO {
-        let by_cold = battery::allowed_charge(camper.charge_bands, pack.capacity, cell);
-        let limits = Limits {
-            most_in: camper.limits.most_in.min(by_cold),
-            ..camper.limits
-        };
-        return battery::charge(pack, battery.charge, cell, net, HOUR, limits);
-    }
-    let limits = if battery.cut_off {
-        Limits {
-            most_out: Current::ZERO,
-            ..camper.limits
+impl Hour {
+    /// An hour without sun, engine, shore power or tap.
+    #[must_use]
+    pub const fn dark(hour_of_day: u32, air: Temperature) -> Hour {
+        Hour {
+            hour_of_day,
+            air,
+            panel: [Power::ZERO; MOST_FIELDS],
+            light: [0.0; MOST_FIELDS],
+            driving: false,
+            shore: false,
+            tap: false,
         }
-    } else {
-        camper.limits
-    };
-    battery::discharge(pack, battery.charge, cell, -net, HOUR, limits)
+    }
+
+    /// What is wrong with its numbers, those of the first `N` fields.
+    #[inline(always)]
+    pub(super) fn nonsense<const N: usize>(&self) -> Option<&'static str> {
+        let fields = self.panel.iter().zip(&self.light).take(N);
+        let mut all = self.air.celsius();
+        let mut below_zero = false;
+        for (panel, light) in fields {
+            all += panel.watts() + light;
+            below_zero |= panel.watts() < 0.0;
+        }
+        if all.is_finite() && !below_zero {
+            return None;
+        }
+        self.named_nonsense()
+    }
+
+    #[cold]
+    fn named_nonsense(&self) -> Option<&'static str> {
+        if !self.air.is_finite() {
+            Some("the air temperature is no number")
+        } else if !self
+            .panel
+            .iter()
+            .all(|power| power.is_finite() && *power >= Power::ZERO)
+        {
+            Some("the panel power is no number or below zero")
+        } else if !self.light.iter().all(|light| light.is_finite()) {
+            Some("the light is no number")
+        } else {
+            None
+        }
+    }
 }
 
-/// Sources = loads served + battery, and battery = stored + lost.
-fn check(result: &HourResult, at: usize) -> Result<(), TripError> {
-    let given = result.solar - result.spilled + result.alternator + result.shore;
-    let served = result.wanted - result.unserved;
-    let on_bus = given - served - result.into_battery;
-    let in_battery = result.into_battery - result.stored - result.lost;
-    let through = given.abs() + served.abs() + result.into_battery.abs();
-    let left_over = on_bus.abs() + in_battery.abs();
-    let negative = [result.spilled, result.unserved, result.shore, result.lost]
-        .into_iter()
-        .fold(Energy::ZERO, Energy::min);
-    let worst = left_over.max(-negative).watt_hours();
-    if worst <= MOST_LEFT_OVER * (1.0 + through.watt_hours()) {
-        return Ok(());
+impl HourResult {
+    /// Share of what the loads wanted that they got; all when they wanted nothing.
+    #[must_use]
+    pub fn served(&self) -> Ratio {
+        if self.wanted > Energy::ZERO {
+            Ratio::from_fraction(1.0 - self.unserved / self.wanted)
+        } else {
+            Ratio::ONE
+        }
     }
-    Err(TripError::NotConserved {
-        hour: at,
-        watt_hours: worst,
-    })
 }

@@ -1,6 +1,8 @@
-//! What draws power in an hour, by the clock and by the temperature outside.
+//! What draws power in an hour, by the clock and by the temperature outside, and what it burns.
 
-use wainwright_units::{Power, Ratio, Temperature};
+use super::hour::{Hour, HourResult};
+use crate::battery::flow::lesser;
+use wainwright_units::{Duration, Energy, Power, Ratio, Temperature, Volume};
 
 /// A load with its day.
 #[derive(Debug, Clone, Copy, PartialEq)]
@@ -28,7 +30,37 @@ pub enum Law {
         watts_per_kelvin: f64,
         /// Temperature it keeps inside [°C].
         keeps: Temperature,
+        /// Fuel it burns; without fuel it stands still and draws nothing.
+        burns: Burn,
     },
+}
+
+/// Fuel of a heater.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub enum Burn {
+    /// None that is counted.
+    Nothing,
+    /// By the heat it gives.
+    PerHeat {
+        /// Fuel for a kilowatt-hour of heat [L/kWh].
+        litres_per_kwh: f64,
+    },
+    /// By the time it runs.
+    PerHour {
+        /// Fuel for an hour of running [L].
+        running: Volume,
+    },
+}
+
+/// What loads want in an hour.
+#[derive(Debug, Clone, Copy, PartialEq)]
+pub(super) struct Demand {
+    /// Power of loads that burn nothing [W].
+    pub steady: f64,
+    /// Power of those that burn fuel, while there is some [W].
+    pub burners: f64,
+    /// Fuel they would burn [L].
+    pub litres: f64,
 }
 
 /// A compressor fridge.
@@ -61,8 +93,61 @@ impl Load {
     /// Mean power in an hour of the day, 0 to 23, in air of a temperature.
     #[must_use]
     pub fn power(&self, hour_of_day: u32, air: Temperature) -> Power {
+        self.law.power(air) * self.on(hour_of_day)
+    }
+
+    /// Fuel it burns in an hour of the day, 0 to 23, in air of a temperature [L].
+    #[must_use]
+    pub fn fuel(&self, hour_of_day: u32, air: Temperature) -> Volume {
+        self.law.fuel(air) * self.on(hour_of_day).fraction()
+    }
+
+    /// Energy it got in an hour of a trip.
+    #[must_use]
+    pub fn energy(&self, hour: &Hour, result: &HourResult) -> Energy {
+        let running = if self.law.burns() {
+            result.burning
+        } else {
+            Ratio::ONE
+        };
+        let power = self.power(hour.hour_of_day, hour.air);
+        power * running * result.served() * Duration::from_hours(1.0)
+    }
+
+    fn on(&self, hour_of_day: u32) -> Ratio {
         let on = self.day.get((hour_of_day % 24) as usize);
-        self.law.power(air) * on.copied().unwrap_or(Ratio::ZERO)
+        on.copied().unwrap_or(Ratio::ZERO)
+    }
+}
+
+impl Demand {
+    pub const NONE: Demand = Demand {
+        steady: 0.0,
+        burners: 0.0,
+        litres: 0.0,
+    };
+
+    /// Whether it is finite and not below zero.
+    #[inline(always)]
+    pub fn makes_sense(&self) -> bool {
+        let all = self.steady + self.burners + self.litres;
+        let lowest = lesser(self.steady, lesser(self.burners, self.litres));
+        lowest >= 0.0 && all < f64::INFINITY
+    }
+
+    /// With these loads added.
+    #[inline(always)]
+    pub fn and(mut self, loads: &[Load], hour_of_day: u32, air: Temperature) -> Demand {
+        for load in loads {
+            let watts = load.power(hour_of_day, air).watts();
+            if load.law.burns() {
+                self.burners += watts;
+                self.litres += load.fuel(hour_of_day, air).litres();
+            } else {
+                self.steady += watts;
+            }
+        }
+        self
     }
 }
 
@@ -73,20 +158,56 @@ impl Law {
         match self {
             Law::Fixed(power) => *power,
             Law::Fridge(fridge) => fridge.power(air),
-            Law::Heater {
-                electric,
-                heat,
-                watts_per_kelvin,
-                keeps,
-            } => {
-                let needed = watts_per_kelvin * (*keeps - air).kelvins().max(0.0);
-                let share = if heat.watts() > 0.0 {
-                    (needed / heat.watts()).min(1.0)
-                } else {
-                    0.0
-                };
-                *electric * share
+            Law::Heater { electric, .. } => *electric * self.running(air),
+        }
+    }
+
+    /// Fuel for an hour in which the load is wanted [L].
+    #[must_use]
+    pub fn fuel(&self, air: Temperature) -> Volume {
+        let Law::Heater { heat, burns, .. } = self else {
+            return Volume::ZERO;
+        };
+        match burns {
+            Burn::Nothing => Volume::ZERO,
+            Burn::PerHeat { litres_per_kwh } => {
+                Volume::from_litres(litres_per_kwh * heat.watts() / 1000.0) * self.running(air)
             }
+            Burn::PerHour { running } => *running * self.running(air),
+        }
+    }
+
+    /// Whether it depends on nothing but the clock.
+    pub(super) const fn is_fixed(&self) -> bool {
+        matches!(self, Law::Fixed(_))
+    }
+
+    const fn burns(&self) -> bool {
+        matches!(
+            self,
+            Law::Heater {
+                burns: Burn::PerHeat { .. } | Burn::PerHour { .. },
+                ..
+            }
+        )
+    }
+
+    /// Share of the hour that a heater runs; 1 for other loads.
+    fn running(&self, air: Temperature) -> f64 {
+        let Law::Heater {
+            heat,
+            watts_per_kelvin,
+            keeps,
+            ..
+        } = self
+        else {
+            return 1.0;
+        };
+        let needed = watts_per_kelvin * (*keeps - air).kelvins().max(0.0);
+        if heat.watts() > 0.0 {
+            (needed / heat.watts()).min(1.0)
+        } else {
+            0.0
         }
     }
 }
@@ -100,7 +221,6 @@ impl Fridge {
         let evaporator = self.inside.kelvins_absolute() - self.colder;
         let condenser = air.kelvins_absolute() + self.warmer;
         let lift = (condenser - evaporator).max(1.0);
-        let performance = self.of_ideal * evaporator / lift;
-        self.electronics + Power::from_watts(leak / performance)
+        self.electronics + Power::from_watts(leak * lift / (self.of_ideal * evaporator))
     }
 }

@@ -25,9 +25,7 @@ pub(super) struct Tanks {
 /// What an hour did to the water [L].
 #[derive(Debug, Clone, Copy, PartialEq)]
 pub(super) struct WaterHour {
-    pub used: Volume,
     pub missing: Volume,
-    pub filled: Volume,
     pub spilled: Volume,
 }
 
@@ -41,23 +39,28 @@ impl Water {
     };
 
     /// One hour; a place with water first fills the fresh tank and empties the waste tank.
+    #[inline(always)]
     pub(super) fn hour(&self, tanks: &mut Tanks, hour_of_day: u32, at_tap: bool) -> WaterHour {
-        let mut filled = Volume::ZERO;
         if at_tap {
-            filled = (self.fresh_tank - tanks.fresh).max(Volume::ZERO);
-            tanks.fresh += filled;
+            tanks.fresh = tanks.fresh.max(self.fresh_tank);
             tanks.waste = Volume::ZERO;
         }
         let wanted = self.day.get((hour_of_day % 24) as usize);
         let wanted = wanted.copied().unwrap_or(Volume::ZERO);
-        let used = wanted.min(tanks.fresh);
+        let used = if wanted.litres() < tanks.fresh.litres() {
+            wanted
+        } else {
+            tanks.fresh
+        };
         tanks.fresh -= used;
         let waste = tanks.waste + used * self.to_waste;
-        tanks.waste = waste.min(self.waste_tank);
+        tanks.waste = if waste.litres() < self.waste_tank.litres() {
+            waste
+        } else {
+            self.waste_tank
+        };
         WaterHour {
-            used,
             missing: wanted - used,
-            filled,
             spilled: waste - tanks.waste,
         }
     }

@@ -1,9 +1,9 @@
 //! Made-up weather that is as good and as bad as the real one: days, hours, temperatures.
-//! Light on a panel is in `sun`; the monthly means come from the caller.
+//! Light on a panel is in `sun`; the monthly means come from `climate`.
 //!
 //! # Computes
 //! Daily clearness by a Markov chain, with years that differ; clearness of each hour; temperature
-//! of each day and hour; the random numbers behind them.
+//! of each day and hour; the random numbers behind them. Light above the air by days and hours.
 //!
 //! # Equation
 //! - next state: row of the present state, by a uniform number u; value = lower edge + width ·
@@ -11,6 +11,7 @@
 //! - hours: kt = λ + ε exp(−κ / sin h) + σ y, y = φ y' + √(1 − φ²) N(0, 1)
 //! - year: K · (1 + s N(0, 1)) for each month
 //! - temperature of a day: a' = r a + √(1 − r²) s N(0, 1)
+//! - light above the air: E0 ∫ (sin φ sin δ + cos φ cos δ cos ω) dω, sunrise to sunset
 //! - hour t of a day: Tm + A [0.4632 cos(τ − 3.805) + 0.0984 cos(2τ − 0.360)
 //!   + 0.0168 cos(3τ − 0.822) + 0.0138 cos(4τ − 3.513)], τ = 2π (t − 1) / 24
 //!
@@ -42,11 +43,13 @@
 //! - D. Erbs, S. Klein, W. Beckman, ASHRAE Journal 25 (1983): temperature of the hours (memory).
 //! - G. Steele, D. Lea, C. Flood, OOPSLA 2014: the random numbers (memory).
 
+mod above;
 mod daily;
 mod hourly;
 mod random;
 mod temperature;
 
+pub use above::{LightAbove, MONTH_DAYS, is_date};
 pub use daily::{Chain, MonthWanted, chain_for, month, month_clearness_in_year};
 pub use hourly::{HourLaw, hourly_clearness, smooth_hours};
 pub use random::Randomness;

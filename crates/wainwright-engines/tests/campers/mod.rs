@@ -19,16 +19,30 @@ pub fn celsius(value: f64) -> Temperature {
 }
 
 /// A controller that passes on this share of the panels' power, without limit.
-pub fn solar(efficiency: f64, left: f64) -> Option<Solar> {
-    Some(Solar {
+pub fn solar(efficiency: f64, left: f64) -> Solar {
+    Solar {
         controller: Controller::Tracking {
             efficiency: share(efficiency),
             own: Power::ZERO,
             most: Current::from_amperes(f64::INFINITY),
         },
         left: share(left),
-    })
+        absorption: Voltage::from_volts(f64::INFINITY),
+        starts_alone: true,
+    }
 }
+
+/// One field that passes everything on.
+pub const ALL_OF_IT: &[Solar] = &[Solar {
+    controller: Controller::Tracking {
+        efficiency: Ratio::ONE,
+        own: Power::ZERO,
+        most: Current::from_amperes(f64::INFINITY),
+    },
+    left: Ratio::ONE,
+    absorption: Voltage::from_volts(f64::INFINITY),
+    starts_alone: true,
+}];
 
 /// A battery of 10 V without losses.
 pub fn lossless(watt_hours: f64) -> Pack<'static> {
@@ -57,11 +71,13 @@ pub fn camper<'a>(pack: Pack<'a>, loads: &'a [Load]) -> Camper<'a> {
         charge_bands: &[],
         cell_lag: Duration::ZERO,
         reconnect: Ratio::ZERO,
-        solar: solar(1.0, 1.0),
+        guard: None,
+        solar: ALL_OF_IT,
         alternator: None,
         shore: None,
         loads,
         water: Water::NONE,
+        fuel_tank: Volume::ZERO,
     }
 }
 
@@ -71,18 +87,13 @@ pub fn start(charge: f64) -> Start {
         cell: celsius(20.0),
         fresh: Volume::ZERO,
         waste: Volume::ZERO,
+        fuel: Volume::ZERO,
     }
 }
 
 /// An hour with nothing but air of 20 °C and this panel power.
 pub fn hour(hour_of_day: u32, panel_watts: f64) -> Hour {
-    Hour {
-        hour_of_day,
-        air: celsius(20.0),
-        panel: watts(panel_watts),
-        light: 0.0,
-        driving: false,
-        shore: false,
-        tap: false,
-    }
+    let mut hour = Hour::dark(hour_of_day, celsius(20.0));
+    hour.panel[0] = watts(panel_watts);
+    hour
 }
