@@ -2,18 +2,24 @@
 //!
 //! Not here: judgement ("too small") and words for people.
 
+pub mod cabinets;
 mod circuit;
 pub mod frame;
+pub mod indoors;
 pub mod known;
+pub mod lining;
 mod netlist;
 mod path;
 pub mod quick;
 pub mod result;
 pub mod road;
 mod route;
+pub mod settings;
 pub mod sizing;
 mod study;
 mod takeoff;
+pub mod trips;
+pub mod weather;
 pub mod working;
 
 use std::sync::OnceLock;
@@ -23,7 +29,7 @@ pub use netlist::{Netlist, netlist};
 pub use path::{PathStep, voltage_path};
 pub use result::Assessment;
 pub use study::assess;
-pub use takeoff::{schedules, takeoff};
+pub use takeoff::{schedules, takeoff, takeoff_with};
 pub use working::{Ask, Working, working};
 
 /// The bundled library of generic parts.

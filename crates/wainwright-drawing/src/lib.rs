@@ -1,5 +1,5 @@
 //! Drawings: the wiring schematic, true-to-scale scenes, the single-line
-//! overview, sheets of paper, the legend card, small charts, and the only SVG writer.
+//! overview, lined surfaces and cutting plans, faces of cabinets, sheets of paper, templates in true size, the legend card, small charts, and the only SVG writer.
 //!
 //! Here: plain input ([`Diagram`]), plain geometry ([`Layout`]), text ([`svg`]).
 //! Not here: physics, rules, colours on elements, files. A drawing is a pure
@@ -13,10 +13,13 @@
 
 mod board;
 pub mod chart;
+pub mod cutting;
 mod diagram;
+pub mod face;
 mod geometry;
 mod layout;
 pub mod legend;
+pub mod lining;
 mod picture;
 pub mod scene;
 pub mod sheet;
@@ -24,6 +27,7 @@ pub mod single_line;
 mod svg;
 mod symbol;
 mod text;
+pub mod true_size;
 
 pub use diagram::{Block, BlockKind, Diagram, End, Link, Pole, Terminal, Tone};
 pub use geometry::{Point, Rect};

@@ -201,6 +201,18 @@ impl Pen {
         self.keep(rect, text);
     }
 
+    /// A level text of any size [px] that begins at the left edge of its box.
+    pub fn text_from(&mut self, class: &str, size: f64, rect: Rect, text: &str) {
+        let (x, y) = (
+            number(rect.x),
+            number(rect.y + rect.height / 2.0 + size * 0.36),
+        );
+        let font = number(size);
+        let attributes = [("class", class), ("x", &x), ("y", &y), ("font-size", &font)];
+        self.out.text("text", &attributes, text);
+        self.keep(rect, text);
+    }
+
     /// A line from a text to what it names.
     pub fn leader(&mut self, from: Point, to: Point) {
         self.out.line("leader", from, to);

@@ -1,6 +1,26 @@
 //! Every rule, in the order in which findings of equal weight are shown.
 //! Not here: what the rules do.
 
+use crate::charging::{
+    battery_never_full::BatteryNeverFull, cells_never_balance::CellsNeverBalance,
+    charge_above_loads::ChargeAboveLoads, charge_above_protection::ChargeAboveProtection,
+    charge_current_above_battery::ChargeCurrentAboveBattery,
+    compensation_on_lithium::CompensationOnLithium, controller_cannot_wake::ControllerCannotWake,
+    disconnect_below_protection::DisconnectBelowProtection, equalise_on_lithium::EqualiseOnLithium,
+    float_misset::FloatMisset, lead_acid_profile::LeadAcidProfile, load_dump::LoadDump,
+    loads_fail_first::LoadsFailFirst, loads_off_too_long::LoadsOffTooLong,
+    module_voltage_above_controller::ModuleVoltageAboveController, no_cold_lockout::NoColdLockout,
+    restart_too_near::RestartTooNear, tail_current_misset::TailCurrentMisset,
+};
+use crate::indoors::{
+    air_too_stale::AirTooStale, cabinet_too_hot::CabinetTooHot, devices_overlap::DevicesOverlap,
+    does_not_fit_cabinet::DoesNotFitCabinet, fuses_out_of_reach::FusesOutOfReach,
+    heater_too_small::HeaterTooSmall, mould_on_surface::MouldOnSurface,
+    no_alarm_listed::NoAlarmListed, water_in_wall::WaterInWall,
+};
+use crate::lining::{
+    foam_too_deep::FoamTooDeep, material_unknown::MaterialUnknown, rip_without_saw::RipWithoutSaw,
+};
 use crate::rule::{Rule, RuleDoc};
 use crate::towing::{
     brakes_asked_for::BrakesAskedFor, coupler_underrated::CouplerUnderrated,
@@ -87,6 +107,36 @@ pub fn catalogue() -> &'static [&'static dyn Rule] {
         &WeighingsDisagree,
         &SticksOut,
         &WeightUnknown,
+        &ModuleVoltageAboveController,
+        &ChargeAboveProtection,
+        &ChargeAboveLoads,
+        &BatteryNeverFull,
+        &CellsNeverBalance,
+        &FloatMisset,
+        &TailCurrentMisset,
+        &ChargeCurrentAboveBattery,
+        &NoColdLockout,
+        &CompensationOnLithium,
+        &EqualiseOnLithium,
+        &LeadAcidProfile,
+        &LoadDump,
+        &ControllerCannotWake,
+        &DisconnectBelowProtection,
+        &LoadsFailFirst,
+        &RestartTooNear,
+        &LoadsOffTooLong,
+        &FoamTooDeep,
+        &RipWithoutSaw,
+        &MaterialUnknown,
+        &AirTooStale,
+        &CabinetTooHot,
+        &WaterInWall,
+        &DoesNotFitCabinet,
+        &DevicesOverlap,
+        &MouldOnSurface,
+        &HeaterTooSmall,
+        &FusesOutOfReach,
+        &NoAlarmListed,
     ]
 }
 

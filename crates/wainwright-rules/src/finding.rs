@@ -32,6 +32,8 @@ pub enum Subject {
     Opening(Id),
     /// A weight that was taken.
     Weighing(Id),
+    /// A layer of the lining.
+    Layer(Id),
 }
 
 impl Subject {
@@ -48,6 +50,7 @@ impl Subject {
             Subject::Rating(path) => path.clone(),
             Subject::Opening(id) => format!("opening.{id}"),
             Subject::Weighing(id) => format!("weighing.{id}"),
+            Subject::Layer(id) => format!("layer.{id}"),
         }
     }
 

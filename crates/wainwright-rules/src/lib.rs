@@ -10,8 +10,11 @@
 //! published limits (the reference).
 
 mod catalogue;
+mod charging;
 mod finding;
+mod indoors;
 mod judge;
+mod lining;
 pub mod plan;
 mod prove;
 mod remedy;

@@ -4,12 +4,15 @@
 mod app;
 mod args;
 mod bench;
+mod cabinet;
 mod change;
 mod check;
 mod diff;
 mod exit;
 mod explain;
 mod fix;
+mod indoors;
+mod lining;
 mod lists;
 mod netlist;
 mod out;
@@ -19,10 +22,14 @@ mod place;
 mod plan;
 mod road;
 mod schema;
+mod settings;
 mod show;
 mod start;
 mod subject;
 mod table;
+mod trip;
+mod trip_climate;
+mod trip_size;
 mod working;
 
 use args::{Line, Verb};
@@ -57,8 +64,15 @@ fn run_verb(verb: &Verb, out: &mut Out) -> Result<Status, Trouble> {
         Verb::Joint(args) => bench::joint(args, out),
         Verb::Plan(args) => plan::run(args, out),
         Verb::Lists(args) => lists::run(args, out),
+        Verb::Lining(args) => lining::run(args, out),
+        Verb::Indoors(args) => indoors::run(args, out),
+        Verb::Cabinet(args) => cabinet::run(args, out),
         Verb::Road(args) => road::run(args, out),
+        Verb::Settings(args) => settings::run(args, out),
         Verb::Place(args) => place::run(args, out),
+        Verb::Trip(args) => trip::run(args, out),
+        Verb::Size(args) => trip_size::run(args, out),
+        Verb::Climate(args) => trip_climate::run(args, out),
         Verb::Netlist(args) => netlist::run(args, out),
         Verb::Parts(args) => parts::run(args, out),
         Verb::Schema(args) => schema::run(args, out),

@@ -167,6 +167,23 @@ pub fn read(path: &Path) -> Result<String, StoreError> {
     read_settled(path).map(|(text, _)| text)
 }
 
+/// Reads another file than a project, of any bytes; one byte more than `most`
+/// at the most, so that whoever reads it sees that it is too large.
+///
+/// # Errors
+/// When there is no such file, it is no plain file, or the system refuses.
+pub fn read_other(path: &Path, most: usize) -> Result<Vec<u8>, StoreError> {
+    let refuse = |error| StoreError::system(path, Doing::Read, error);
+    check_kind(path, &fs::metadata(path).map_err(refuse)?)?;
+    let file = File::open(path).map_err(refuse)?;
+    check_kind(path, &file.metadata().map_err(refuse)?)?;
+    let mut bytes = Vec::new();
+    file.take(most as u64 + 1)
+        .read_to_end(&mut bytes)
+        .map_err(refuse)?;
+    Ok(bytes)
+}
+
 /// A new empty folder for short-lived files, under the system's own place
 /// for them, readable by this user alone.
 ///

@@ -8,11 +8,15 @@
 
 pub mod basis;
 pub mod bench;
+pub mod cabinet;
 pub mod conductor;
 pub mod device;
+pub mod energy;
 pub mod fault;
 pub mod finding;
 pub mod gear;
+pub mod indoors;
+pub mod lining;
 pub mod lists;
 pub mod lists_report;
 pub mod place;
@@ -20,6 +24,7 @@ pub mod plan;
 pub mod plan_report;
 pub mod road;
 pub mod route;
+pub mod settings;
 pub mod state;
 pub mod system;
 pub mod working;

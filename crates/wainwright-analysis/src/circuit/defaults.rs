@@ -9,7 +9,7 @@ mod protection;
 mod wire;
 
 pub(crate) use battery::{charge_voltage, chemistry, module_shape};
-pub(crate) use limits::limits;
+pub(crate) use limits::{limits, summer_air};
 pub(crate) use protection::{family, interrupt};
 pub(crate) use wire::{
     Shelf, USUAL_WIRE_METRES, WEAKEST_INSULATION, build, foam_conductivity, insulation,

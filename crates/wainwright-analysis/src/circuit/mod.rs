@@ -14,10 +14,28 @@ mod wires;
 
 pub(crate) use banks::Bank;
 pub(crate) use bare::{Laid, bare_wire, exchanged, joint_limits};
-pub(crate) use defaults::{WEAKEST_INSULATION, at_least_contact, is_large, worst_joint};
+pub(crate) use defaults::{
+    WEAKEST_INSULATION, at_least_contact, is_large, summer_air, worst_joint,
+};
 pub(crate) use nodes::NodeTable;
 pub(crate) use notes::Notes;
 pub(crate) use surround::{USUAL_COVER, outside, run_of};
+
+/// Usual voltage a pack of this chemistry is charged to.
+pub(crate) fn usual_charge_voltage(chemistry: &str, cells: u32) -> Voltage {
+    let usual = defaults::chemistry(chemistry);
+    defaults::charge_voltage(Some(usual.resting * f64::from(cells)))
+}
+
+/// Usual resistance of a pack of this chemistry.
+pub(crate) fn usual_pack_resistance(chemistry: &str, cells: u32, capacity: Charge) -> Resistance {
+    defaults::chemistry(chemistry).pack_resistance(f64::from(cells), capacity)
+}
+
+/// Usual efficiency of a charger fed from direct current.
+pub(crate) const fn usual_dcdc_efficiency() -> Ratio {
+    defaults::gear::DCDC_EFFICIENCY
+}
 
 use crate::known::Known;
 use crate::result::{Limits, Reclose, Role, Routing, Run, Side};
@@ -111,6 +129,8 @@ pub(crate) struct Device {
     pub(crate) interrupt: Option<Known<Current>>,
     pub(crate) reclose: Reclose,
     pub(crate) resistance: Known<Resistance>,
+    /// Air round it, when it is in a cabinet whose air is known.
+    pub(crate) air: Option<Known<Temperature>>,
     pub(crate) curve: OpeningCurve,
     pub(crate) nodes: (usize, usize),
     pub(crate) rating_path: Vec<String>,
@@ -268,7 +288,8 @@ pub(crate) fn lower(project: &Project) -> Circuit {
     let mut gear = items::Gear::default();
     // Conductors first: batteries in series decide the system voltage, which
     // stand-ins of the other gear depend on.
-    let mut ground = surround::Ground::new(&limits, &mut routing);
+    let cabinets = crate::cabinets::airs(project, &limits.summer_air);
+    let mut ground = surround::Ground::new(&limits, &cabinets, &mut routing);
     let wires = wires::add_all(project, &mut nodes, &mut gear, &mut ground, &mut notes);
     items::add_conducting(project, &mut nodes, &mut gear, &mut notes);
     let islands = sides::islands(nodes.len(), &conductors(&gear, &wires));
@@ -276,6 +297,9 @@ pub(crate) fn lower(project: &Project) -> Circuit {
     let system_volts = system_volts(&banks, &gear.consumers);
     let volts = system_volts.as_ref().map(|known| known.value);
     items::add_rest(project, &mut nodes, &mut gear, &mut notes, volts);
+    for device in &mut gear.devices {
+        device.air = cabinets.get(&device.item).map(|round| round.air.clone());
+    }
     notes.in_file_order(project);
     let branches = conductors(&gear, &wires);
     let banks = banks::batteries(&gear.consumers, &islands);

@@ -5,12 +5,13 @@
 //! have that), the heat balance (the engine has it).
 
 use super::{Laid, Notes, defaults};
+use crate::cabinets::Airs;
 use crate::known::{Assumption, Basis, Known};
 use crate::result::{Limits, Route, Routing, Run, Surrounded};
 use crate::study::ampacity_of;
 use std::collections::BTreeMap;
 use wainwright_engines::conductor_heat::{Build, Surroundings};
-use wainwright_model::{FieldExt, Id, Surrounding, Wire as WireFields};
+use wainwright_model::{FieldExt, Id, Surrounding, TerminalRef, Wire as WireFields};
 use wainwright_units::{Length, Temperature, WireSize};
 
 /// Foam on each side of a wire where nobody said how much: half of a 2 in wall.
@@ -21,6 +22,7 @@ const LEAST_TOGETHER: u32 = 2;
 /// What wires lie in.
 pub(super) struct Ground<'a> {
     limits: &'a Limits,
+    cabinets: &'a Airs,
     routing: &'a mut Routing,
     /// Place of each wire in the routing.
     places: BTreeMap<Id, usize>,
@@ -45,12 +47,13 @@ pub(super) struct Conductor {
 }
 
 impl<'a> Ground<'a> {
-    pub(super) fn new(limits: &'a Limits, routing: &'a mut Routing) -> Self {
+    pub(super) fn new(limits: &'a Limits, cabinets: &'a Airs, routing: &'a mut Routing) -> Self {
         let routed = routing.wires.iter().enumerate();
         let routed = routed.filter(|(_, wire)| wire.route.is_some());
         let places = routed.map(|(place, wire)| (wire.wire.clone(), place));
         Self {
             limits,
+            cabinets,
             places: places.collect(),
             borne: Vec::new(),
             routing,
@@ -82,7 +85,7 @@ impl<'a> Ground<'a> {
         let Some((place, route)) = place.zip(route) else {
             return self.unrouted(name, fields, notes);
         };
-        let typed = Typed::read(fields, notes);
+        let typed = Typed::read(fields, self.cabinet(fields), notes);
         let each = route.surroundings.iter();
         let each = each.map(|met| typed.at(met, route.bundle.loaded, self.limits));
         let mut each: Vec<(Around, Option<Length>)> = each.collect();
@@ -106,12 +109,22 @@ impl<'a> Ground<'a> {
         around
     }
 
+    /// Air of the cabinet that holds both ends of a wire.
+    fn cabinet(&self, fields: &WireFields) -> Option<&'a Known<Temperature>> {
+        let of = |end: Option<&TerminalRef>| self.cabinets.get(end?.item.as_str());
+        let (one, other) = (of(fields.from.value())?, of(fields.to.value())?);
+        // With gear that works at times only, a wire carries current then only.
+        let air = if other.only { &other.air } else { &one.air };
+        (one.cabinet == other.cabinet).then_some(air)
+    }
+
     /// A wire without a route.
     fn unrouted(&self, name: &str, fields: &WireFields, notes: &mut Notes) -> Around {
         let (run, bundle) = place(name, fields, notes);
+        let cabinet = self.cabinet(fields);
         let air = notes
             .given(&fields.air)
-            .unwrap_or_else(|| usual_air(run.value, self.limits));
+            .unwrap_or_else(|| air_there(run.value, self.limits, cabinet));
         let surroundings = surroundings(name, fields, run.value, bundle.value, notes);
         Around {
             run,
@@ -123,20 +136,23 @@ impl<'a> Ground<'a> {
 }
 
 /// What was typed at the wire itself.
-struct Typed {
+struct Typed<'a> {
     run: Option<Known<Surrounding>>,
     bundle: Option<Known<u32>>,
     cover: Option<Length>,
     air: Option<Known<Temperature>>,
+    /// Air of the cabinet it lies in.
+    cabinet: Option<&'a Known<Temperature>>,
 }
 
-impl Typed {
-    fn read(fields: &WireFields, notes: &Notes) -> Self {
+impl<'a> Typed<'a> {
+    fn read(fields: &WireFields, cabinet: Option<&'a Known<Temperature>>, notes: &Notes) -> Self {
         Self {
             run: notes.given(&fields.runs),
             bundle: notes.given(&fields.bundle),
             cover: fields.foam_cover.value().copied(),
             air: notes.given(&fields.air),
+            cabinet,
         }
     }
 
@@ -158,7 +174,7 @@ impl Typed {
         let bundle = self.bundle.clone().unwrap_or_else(counted);
         let met_air = met.air.clone().filter(|_| of_route);
         let air = self.air.clone().or(met_air);
-        let air = air.unwrap_or_else(|| usual_air(run.value, limits));
+        let air = air.unwrap_or_else(|| air_there(run.value, limits, self.cabinet));
         let met_cover = met.foam_cover.as_ref().map(|cover| cover.value);
         let cover = self.cover.or(met_cover.filter(|_| of_route));
         let (surroundings, assumed) = surroundings_of(run.value, bundle.value, cover);
@@ -260,6 +276,18 @@ pub(crate) fn run_of(given: Surrounding, several: bool) -> Run {
         Surrounding::Foam => Run::Foam,
         Surrounding::Cavity => Run::Cavity,
         Surrounding::Conduit => Run::Conduit,
+    }
+}
+
+/// Temperature around a wire that nobody said: in the open in a cabinet, that of its air.
+fn air_there(
+    run: Run,
+    limits: &Limits,
+    cabinet: Option<&Known<Temperature>>,
+) -> Known<Temperature> {
+    match (run, cabinet) {
+        (Run::Open | Run::Bundle | Run::Conduit, Some(air)) => air.clone(),
+        _ => usual_air(run, limits),
     }
 }
 

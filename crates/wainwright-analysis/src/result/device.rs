@@ -2,7 +2,7 @@
 
 use crate::known::Known;
 use wainwright_model::Id;
-use wainwright_units::{Current, Ratio, Resistance, Voltage};
+use wainwright_units::{Current, Ratio, Resistance, Temperature, Voltage};
 
 /// How a device behaves after it has opened.
 #[derive(Debug, Clone, Copy, PartialEq, Eq)]
@@ -38,6 +38,10 @@ pub struct DeviceResult {
     pub reclose: Reclose,
     /// Its resistance.
     pub resistance: Known<Resistance>,
+    /// Air round it, when it is in a cabinet whose air is known.
+    pub air: Option<Known<Temperature>>,
+    /// Share of its rating that is left in that air: one where nothing says that it is hot there.
+    pub warm_share: Ratio,
     /// Node on its supply side and on its other side.
     pub nodes: (usize, usize),
     /// Per state.

@@ -2,15 +2,20 @@
 //! A page, a drawing, a rule and the JSON all show values from here. Not
 //! here: judgement ("too small") and words for people.
 
+pub mod cabinet;
 mod conductor;
 mod consumer;
 mod device;
 mod fault;
+pub mod indoors;
+pub mod lining;
 pub mod road;
 mod route;
 mod schedule;
+pub mod settings;
 mod state;
 mod takeoff;
+pub mod trip;
 
 pub use conductor::{Ampacity, Guard, Overload, Run, Side, TableAmpacity, WireInState, WireResult};
 pub use consumer::{ConsumerInState, ConsumerResult, Role};
@@ -71,6 +76,8 @@ pub struct Assessment {
     pub routing: Routing,
     /// Weights, towing, placing and tie-down.
     pub road: road::RoadResult,
+    /// What to set on every charging device and disconnect, and what does not agree.
+    pub settings: settings::SettingsResult,
 }
 
 /// One electrical node.

@@ -46,6 +46,9 @@ pub struct RoadResult {
     pub aims: Aims,
     /// Items that press on the trailer: mass and spot are known. In file order.
     pub loads: Vec<RoadLoad>,
+    /// Layers of the lining that were not in when the bare trailer was weighed: they count in every state but that of
+    /// the bare trailer and the weighings.
+    pub layers: Vec<crate::result::lining::LayerMass>,
     /// Items without mass or spot, with how much they could matter. In file order.
     pub unsettled: Vec<Unsettled>,
     /// What changes on the road: each tank, and the cargo from start to end.

@@ -1,5 +1,5 @@
-//! Results of the take-off: what has to be bought for the wiring, what is
-//! there already, and how wire is cut.
+//! Results of the take-off: what has to be bought for wiring and lining, what
+//! is there already, and how wire is cut.
 //!
 //! Not here: words for people, files.
 
@@ -8,7 +8,7 @@ use wainwright_model::{FuseFamily, Id, Kind};
 use wainwright_reference::lug::{ConnectionStyle, Stud};
 use wainwright_units::{CrossSection, Current, Length, Ratio, WireSize};
 
-/// Everything the wiring needs.
+/// Everything the wiring and the lining need.
 #[derive(Debug, Clone, Default, PartialEq)]
 pub struct TakeOff {
     /// One line for each thing, in the order of [`Thing`].
@@ -48,6 +48,8 @@ pub struct Line {
     pub basis: Basis,
     /// How wire is cut; only for wire.
     pub cuts: Option<CutList>,
+    /// Where in the shop it stands, when the stock says it.
+    pub aisle: Option<String>,
 }
 
 /// A number of pieces, or a length.
@@ -112,7 +114,7 @@ pub enum Thing {
         /// The largest wire that ends there.
         wire: Option<WireSize>,
     },
-    /// Bus bars, fuse blocks, breakers, switches, shunts, splices.
+    /// Bus bars, fuse blocks, breakers, switches, shunts, splices, tanks.
     Item {
         /// Its kind.
         kind: Kind,
@@ -134,6 +136,38 @@ pub enum Thing {
     CableTie,
     /// Labels, one at each end of a wire.
     Label,
+    /// Planks and battens of one size.
+    Plank {
+        /// Material, as typed.
+        material: String,
+        /// Width that one covers.
+        width: Option<Length>,
+        /// Thickness.
+        thickness: Length,
+        /// Length of one.
+        length: Length,
+    },
+    /// Sheets of one size.
+    Sheet {
+        /// Foam boards.
+        foam: bool,
+        /// Material, as typed.
+        material: String,
+        /// Length of one.
+        length: Length,
+        /// Width of one.
+        width: Length,
+        /// Thickness.
+        thickness: Length,
+    },
+    /// Screws or nails for the lining.
+    LiningScrew,
+    /// Tape over the seams of foam.
+    FoamTape,
+    /// Adhesive for foam, as the length of its beads.
+    FoamAdhesive,
+    /// Cover strips along the edges of the lining and round openings.
+    CoverStrip,
 }
 
 /// What a line is for.
@@ -171,6 +205,12 @@ pub enum AskedFor {
     Rating,
     /// The piece in the shed has no length, so nothing can be cut from it.
     PieceLength,
+    /// What it costs is not known.
+    Price,
+    /// The size of what is in the shed is not known.
+    PieceSize,
+    /// The layer cannot be laid out without it.
+    Layer,
 }
 
 /// How wire is cut from what is there.

@@ -139,6 +139,13 @@ impl Desk<'_> {
             extent: shell.extent,
             solid: false,
         }];
+        let layers = self.lowered.aboard.layers.iter();
+        fixed.extend(layers.map(|(_, load)| Fixed {
+            masses: vec![load.mass],
+            centre: load.centre,
+            extent: load.extent,
+            solid: false,
+        }));
         let mut items = Vec::new();
         self.movable.clear();
         for (index, load) in self.found.loads.iter().enumerate() {

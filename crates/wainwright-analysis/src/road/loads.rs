@@ -5,6 +5,8 @@ use super::notes::RoadNotes;
 use super::shelf::shelf;
 use crate::frame::{BoxPlace, centre_from_corner, trailer_from_box, vector_from_extent};
 use crate::known::{Assumption, Basis, Known};
+use crate::lining;
+use crate::result::lining::LayerMass;
 use crate::result::road::{Fill, Filling, RoadLoad, RoadTrailer, RoadWanted, Unsettled};
 use wainwright_engines::balance::{Chassis, Load, tongue_influence};
 use wainwright_model::{Extent, FieldExt, Holds, Id, Item, Kind, Project, Spec, Spot};
@@ -22,6 +24,8 @@ pub(super) struct Aboard {
     pub(super) masses: Vec<(Id, Mass)>,
     pub(super) fills: Vec<Fill>,
     pub(super) unsettled: Vec<Unsettled>,
+    /// Layers of the lining that were not in when the bare trailer was weighed, each with its load.
+    pub(super) layers: Vec<(LayerMass, Load)>,
 }
 
 /// What one item weighs.
@@ -60,7 +64,25 @@ pub(super) fn aboard(
     for (id, item) in project.items.iter() {
         desk.item(id, item);
     }
+    desk.found.layers = layers(project, place);
     desk.found
+}
+
+/// What the lining that is to come will weigh, each layer of a side in its middle.
+fn layers(project: &Project, place: Option<&BoxPlace>) -> Vec<(LayerMass, Load)> {
+    let Some(place) = place else {
+        return Vec::new();
+    };
+    let layers = lining::masses(project).into_iter();
+    let loads = layers.map(|layer| {
+        let load = Load {
+            mass: layer.mass,
+            centre: trailer_from_box(place, layer.centre),
+            extent: vector_from_extent(layer.extent),
+        };
+        (layer, load)
+    });
+    loads.collect()
 }
 
 /// Where the item's corner is: moved, or as typed.

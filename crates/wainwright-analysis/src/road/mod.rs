@@ -243,6 +243,12 @@ impl Desk<'_> {
             loads: own.aboard.loads,
             fills: own.aboard.fills,
             unsettled,
+            layers: own
+                .aboard
+                .layers
+                .into_iter()
+                .map(|(layer, _)| layer)
+                .collect(),
             assumptions,
             missing,
             ..self.found

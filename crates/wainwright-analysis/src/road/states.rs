@@ -34,6 +34,7 @@ pub(super) fn masses(shell: &Load, aboard: &Aboard) -> Masses {
 /// The same without one item.
 pub(super) fn masses_without(shell: &Load, aboard: &Aboard, left_out: Option<usize>) -> Masses {
     let mut fixed = vec![*shell];
+    fixed.extend(aboard.layers.iter().map(|(_, load)| *load));
     let mut members: Vec<[Vec<Load>; 2]> = vec![Default::default(); aboard.fills.len()];
     for (index, (load, levels)) in aboard.loads.iter().zip(&aboard.levels).enumerate() {
         if load.parked_only || left_out == Some(index) {

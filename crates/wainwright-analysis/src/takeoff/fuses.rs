@@ -99,6 +99,7 @@ fn between(desk: &Desk<'_>, id: &Id, item: &Item, lines: &mut Lines) {
         | Spec::Switch(_)
         | Spec::SwitchBank(_)
         | Spec::Shunt(_)
+        | Spec::Tank(_)
         | Spec::Splice(_) => {
             let thing = bought(id, item, kind);
             lines.add(thing, one, of, Basis::Computed);

@@ -58,7 +58,7 @@ impl Lines {
 }
 
 impl Line {
-    fn new(thing: Thing, nothing: Amount, basis: Basis) -> Self {
+    pub(super) fn new(thing: Thing, nothing: Amount, basis: Basis) -> Self {
         Self {
             thing,
             needed: nothing,
@@ -71,6 +71,7 @@ impl Line {
             uses: Vec::new(),
             basis,
             cuts: None,
+            aisle: None,
         }
     }
 }

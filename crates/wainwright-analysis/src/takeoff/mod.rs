@@ -1,8 +1,9 @@
-//! Take-off and schedules of the wiring: what to buy, how to cut it, what
-//! ends where, what the labels say.
+//! Take-off of wiring and lining, and schedules of the wiring: what to buy,
+//! how to cut wire, what ends where, what the labels say.
 //!
 //! Here: counting. Not here: routes and lengths (the assessment has them),
-//! words for people, files.
+//! pieces and cutting plans of the lining (its study has them), words for
+//! people, files.
 
 mod circuits;
 mod colours;
@@ -11,19 +12,32 @@ mod ends;
 mod fixings;
 mod fuses;
 mod lines;
+mod lumber;
 mod schedules;
 mod stock;
 mod walk;
 mod wire;
 
 use crate::circuit::Notes;
+use crate::lining;
+use crate::result::lining::LiningResult;
 use crate::result::{Assessment, TakeOff};
 pub use schedules::schedules;
 use wainwright_model::{FieldExt, Project, UnitSystem};
 
-/// Everything the wiring needs, less what is there already. Total: what cannot
-/// be counted is asked for.
+/// Everything wiring and lining need, less what is there already. Total: what
+/// cannot be counted is asked for. Where there is a lining its study is run,
+/// so this is for lists and not for every keystroke.
 pub fn takeoff(project: &Project, assessment: &Assessment) -> TakeOff {
+    takeoff_with(
+        project,
+        assessment,
+        &lining::study(&lining::inputs(project)),
+    )
+}
+
+/// The same with the lining studied already.
+pub fn takeoff_with(project: &Project, assessment: &Assessment, lining: &LiningResult) -> TakeOff {
     let desk = Desk {
         project,
         assessment,
@@ -35,12 +49,14 @@ pub fn takeoff(project: &Project, assessment: &Assessment) -> TakeOff {
     ends::add(&desk, &mut lines);
     fuses::add(&desk, &mut lines);
     fixings::add(&desk, &mut lines);
+    lumber::supplies(lining, &mut lines);
     let mut takeoff = TakeOff {
         currency: project.head.currency.value().cloned(),
         ..TakeOff::default()
     };
     (takeoff.lines, takeoff.asked) = lines.finished();
     stock::subtract(&desk, &mut takeoff);
+    lumber::add(&desk, lining, &mut takeoff);
     takeoff
 }
 

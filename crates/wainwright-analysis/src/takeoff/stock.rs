@@ -4,7 +4,7 @@ use super::Desk;
 use super::cuts::{Piece, cut};
 use crate::known::{Basis, Known};
 use crate::result::{Amount, Asked, AskedFor, Cut, Line, TakeOff, Thing};
-use wainwright_model::{FieldExt, Goods, Id, Stock};
+use wainwright_model::{FieldExt, Goods, Id, Kind, Stock};
 use wainwright_reference::lug::stud;
 use wainwright_reference::plan::{Allowance, allowance};
 use wainwright_units::{Current, Length};
@@ -29,6 +29,7 @@ pub(super) fn subtract(desk: &Desk<'_>, takeoff: &mut TakeOff) {
             _ => from_counts(desk, line, &mut counts),
         }
         line.price = price(desk, &line.thing);
+        line.aisle = aisle(desk, &line.thing);
         line.cost = line
             .price
             .as_ref()
@@ -133,6 +134,13 @@ fn price(desk: &Desk<'_>, thing: &Thing) -> Option<Known<f64>> {
     priced.find_map(|(_, stock)| desk.notes.given(&stock.price))
 }
 
+/// The aisle of the first entry that is this thing and says it.
+fn aisle(desk: &Desk<'_>, thing: &Thing) -> Option<String> {
+    let entries = desk.project.stock.iter();
+    let mut alike = entries.filter(|(id, stock)| matches(thing, id, stock));
+    alike.find_map(|(_, stock)| stock.aisle.value().cloned())
+}
+
 /// Whether an entry of the stock is this thing. What it does not say does not
 /// matter; wire and lugs must say their size, lugs their stud. A thing without
 /// figures of its own is known by its name.
@@ -184,12 +192,22 @@ impl Thing {
         match self {
             Self::Wire { .. } | Self::Lug { .. } | Self::Fuse { .. } => None,
             Self::Terminal { .. } | Self::Shrink { .. } | Self::Holder { .. } => None,
+            Self::Item {
+                kind: Kind::Tank,
+                part: None,
+                label,
+            } => Some(label),
             Self::Item { part, .. } => part.as_deref(),
             Self::Conduit { .. } => Some("conduit"),
             Self::Grommet => Some("grommet"),
             Self::Clip => Some("clip"),
             Self::CableTie => Some("cable-tie"),
             Self::Label => Some("label"),
+            Self::Plank { .. } | Self::Sheet { .. } => None,
+            Self::LiningScrew => Some("lining-screw"),
+            Self::FoamTape => Some("foam-tape"),
+            Self::FoamAdhesive => Some("foam-adhesive"),
+            Self::CoverStrip => Some("cover-strip"),
         }
     }
 }

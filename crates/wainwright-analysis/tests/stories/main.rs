@@ -9,14 +9,20 @@
 )]
 
 mod assumptions;
+mod cabinets;
 mod demos;
 mod extremes;
 mod gear;
+mod indoors;
+mod lining;
+mod lining_any;
 mod mutilated;
 mod routes;
+mod settings;
 mod sources;
 mod states;
 mod takeoff;
+mod trips;
 mod wiring;
 
 use wainwright_analysis::catalogue;

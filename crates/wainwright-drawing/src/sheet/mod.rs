@@ -81,6 +81,12 @@ pub fn picture_sheet(sheet: &Sheet, picture: &Picture, scale_text: &str) -> Pict
     framed(sheet, picture, factor.min(1.0), scale_text)
 }
 
+/// Width and height that a drawing may take on a sheet [px].
+pub fn room_size(sheet: &Sheet) -> (f64, f64) {
+    let room = title::room(sheet);
+    (room.width, room.height)
+}
+
 /// The sheet with its frame and title block, the drawing in the middle.
 fn framed(sheet: &Sheet, picture: &Picture, factor: f64, scale_text: &str) -> Picture {
     let room = title::room(sheet);

@@ -4,6 +4,9 @@
 mod blocks;
 mod links;
 mod style;
+mod style_chart;
+mod style_indoors;
+mod style_lining;
 mod style_scene;
 pub(crate) mod writer;
 

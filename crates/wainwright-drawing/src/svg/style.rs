@@ -1,5 +1,8 @@
 //! The style rules: all colours are custom properties, here and nowhere else.
 
+use super::style_chart::CHARTS;
+use super::style_indoors::INDOORS;
+use super::style_lining::LINING;
 use super::style_scene::SCENES;
 use crate::legend::SWATCHES;
 
@@ -7,7 +10,7 @@ use crate::legend::SWATCHES;
 /// dark. A page that shows drawings includes this once, and may override the
 /// custom properties on `.drawing`.
 pub fn stylesheet() -> String {
-    let mut rules = format!("{COLOURS}{SHAPES}{SCENES}");
+    let mut rules = format!("{COLOURS}{SHAPES}{SCENES}{CHARTS}{LINING}{INDOORS}");
     for step in 0..=10 {
         let share = step * 10;
         rules.push_str(&format!(

@@ -25,7 +25,7 @@ static DOC: RuleDoc = RuleDoc {
     example: "A fridge and a heater draw 13.5 A through a 15 A fuse for hours: 90 %.",
     what_to_do: "Fit the next larger fuse where the wire bears it; otherwise thicker wire as \
                  well, or split the load.",
-    sources: &["limit/ratios"],
+    sources: &["limit/ratios", "protection/hot_place"],
 };
 
 impl Rule for FuseRunHard {
@@ -58,7 +58,8 @@ impl Rule for FuseRunHard {
 
 fn find_one(assessment: &Assessment, project: &Project, device: &DeviceResult) -> Option<Finding> {
     let (amps, state) = device.continuous_amps?;
-    let rating = device.rating.value.amperes();
+    // In a hot cabinet less of its rating is left.
+    let rating = device.rating.value.amperes() * device.warm_share.fraction();
     if rating <= 0.0 || limits::above(amps.amperes(), rating) {
         return None;
     }
@@ -68,14 +69,30 @@ fn find_one(assessment: &Assessment, project: &Project, device: &DeviceResult) -
         return None;
     }
     let (part, most) = words::percents(share, limit.value);
+    let warm = device
+        .air
+        .as_ref()
+        .filter(|_| device.warm_share < Ratio::ONE);
+    let of = warm.map_or(
+        "its rating",
+        |_| "what is left of its rating in its cabinet",
+    );
     let headline = format!(
-        "{} carries {} for hours, {part} of its rating; for so long {most} is the most it should.",
+        "{} carries {} for hours, {part} of {of}; for so long {most} is the most it should.",
         words::capital(&names::device(project, device)),
         words::amps(amps),
     );
     let subject = Subject::device(&device.item, device.way);
+    let mut finding = Finding::new(DOC.id, Severity::Caution, subject, headline);
+    if let Some(air) = warm {
+        finding = finding.note(format!(
+            "The air there gets to {}: {} of its rating is left.",
+            words::air(air.value, limits::system(project)),
+            words::percent(device.warm_share)
+        ));
+    }
     Some(
-        Finding::new(DOC.id, Severity::Caution, subject, headline)
+        finding
             .over(
                 Amount::computed("I/I_n", share.fraction(), words::percent(share)),
                 limits::share("I/I_n", limit),

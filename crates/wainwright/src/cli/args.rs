@@ -65,8 +65,22 @@ pub enum Verb {
     Lists(ListsArgs),
     /// Show where the weight goes: tongue, wheels, ratings, how it follows, what is held
     Road(RoadArgs),
+    /// Show what to set on every charger and disconnect, and what does not agree
+    Settings(SettingsArgs),
     /// Look for a better layout: what to move where
     Place(PlaceArgs),
+    /// Show how often energy and water run out on a trip, and what helps most
+    Trip(TripArgs),
+    /// Show how many modules and batteries a trip needs
+    Size(TripArgs),
+    /// Show walls, ceiling and floor in pieces, how to cut them, and what runs short
+    Lining(LiningArgs),
+    /// Show the box as a room: heat, damp, air to sleep in
+    Indoors(IndoorsArgs),
+    /// Show what is where in a cabinet, what fits, how warm it gets
+    Cabinet(CabinetArgs),
+    /// Show the weather of the project's places, or read a weather file
+    Climate(ClimateArgs),
     /// Print a state as a netlist for a circuit simulator, to check the solver with
     Netlist(NetlistArgs),
     /// List the parts that every project can use
@@ -221,11 +235,93 @@ pub struct RoadArgs {
 }
 
 #[derive(Debug, Args)]
+pub struct SettingsArgs {
+    /// Project file
+    pub file: PathBuf,
+    /// Print as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
 pub struct PlaceArgs {
     /// Project file
     pub file: PathBuf,
     /// Make the moves in the file
     #[arg(long)]
+    pub write: bool,
+    /// Print as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct TripArgs {
+    /// Project file
+    pub file: PathBuf,
+    /// Which trip; the first of the file when not given
+    pub trip: Option<String>,
+    /// Fewer trips are simulated: odds within a few of a hundred
+    #[arg(long)]
+    pub quick: bool,
+    /// Print as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct LiningArgs {
+    /// Project file
+    pub file: PathBuf,
+    /// Show every piece with its place as well
+    #[arg(long)]
+    pub pieces: bool,
+    /// Print as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct IndoorsArgs {
+    /// Project file
+    pub file: PathBuf,
+    /// Print as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct CabinetArgs {
+    /// Project file
+    pub file: PathBuf,
+    /// Id of one cabinet; all of them when none is given
+    pub id: Option<String>,
+    /// Print as JSON
+    #[arg(long)]
+    pub json: bool,
+}
+
+#[derive(Debug, Args)]
+pub struct ClimateArgs {
+    /// Project file
+    pub file: PathBuf,
+    /// Weather file to read: EPW, TMY3, or days as date,ghi_kwh_m2,tmin_c,tmax_c
+    #[arg(long)]
+    pub import: Option<PathBuf>,
+    /// Where the file is from, when it does not say it, such as "39.7 deg"
+    #[arg(long, allow_hyphen_values = true, requires = "longitude")]
+    pub latitude: Option<String>,
+    /// East positive, such as "-105.2 deg"
+    #[arg(long, allow_hyphen_values = true, requires = "latitude")]
+    pub longitude: Option<String>,
+    /// Height over the sea, such as "1600 m"
+    #[arg(long, allow_hyphen_values = true)]
+    pub altitude: Option<String>,
+    /// Id of the climate in the project; made from the name of the place when not given
+    #[arg(long, requires = "import")]
+    pub id: Option<String>,
+    /// Put it in the project
+    #[arg(long, requires = "import")]
     pub write: bool,
     /// Print as JSON
     #[arg(long)]

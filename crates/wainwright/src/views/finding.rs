@@ -91,6 +91,11 @@ pub enum SubjectView {
         /// Its id.
         id: String,
     },
+    /// A layer of the lining.
+    Layer {
+        /// Its id.
+        id: String,
+    },
 }
 
 /// A value or a limit.
@@ -230,6 +235,7 @@ impl SubjectView {
             Subject::Rating(path) => Self::Rating { path: path.clone() },
             Subject::Opening(id) => Self::Opening { id: id.to_string() },
             Subject::Weighing(id) => Self::Weighing { id: id.to_string() },
+            Subject::Layer(id) => Self::Layer { id: id.to_string() },
         }
     }
 }

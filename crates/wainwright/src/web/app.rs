@@ -1,8 +1,11 @@
 //! What all pages share while the program runs. Not here: anything that
 //! belongs to one request (see `view`).
 
+use super::linings::Linings;
 use super::mender::Mender;
+use super::outlooks::Outlooks;
 use super::planned::Plans;
+use super::weather_files::WeatherFiles;
 use super::what_if::WhatIfs;
 use crate::session::Session;
 use std::sync::Arc;
@@ -19,6 +22,12 @@ pub struct App {
     pub what_ifs: WhatIfs,
     /// The wiring plan somebody looked at last.
     pub plans: Plans,
+    /// Outlooks of trips somebody looked at.
+    pub outlooks: Arc<Outlooks>,
+    /// The weather file somebody read in last.
+    pub weather_files: WeatherFiles,
+    /// The lining somebody looked at last.
+    pub linings: Linings,
     /// Our port.
     pub port: u16,
     ended: watch::Sender<bool>,
@@ -32,6 +41,9 @@ impl App {
             mender: Arc::default(),
             what_ifs: WhatIfs::default(),
             plans: Plans::default(),
+            outlooks: Arc::default(),
+            weather_files: WeatherFiles::default(),
+            linings: Linings::default(),
             port,
             ended: watch::Sender::new(false),
         })

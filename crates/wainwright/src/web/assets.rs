@@ -14,6 +14,9 @@ pub const LAYOUT_SCRIPT: &str = include_str!("assets/layout.js");
 /// The script of routes, lists and sheets.
 pub const ROUTES_SCRIPT: &str = include_str!("assets/routes.js");
 
+/// The script of the faces of cabinets.
+pub const FACE_SCRIPT: &str = include_str!("assets/face.js");
+
 const STYLE: &str = include_str!("assets/app.css");
 const ICON: &str = include_str!("assets/icon.svg");
 
@@ -24,6 +27,7 @@ pub async fn asset(Path(name): Path<String>) -> Response {
         "app.js" => ("text/javascript; charset=utf-8", SCRIPT.to_owned()),
         "layout.js" => ("text/javascript; charset=utf-8", LAYOUT_SCRIPT.to_owned()),
         "routes.js" => ("text/javascript; charset=utf-8", ROUTES_SCRIPT.to_owned()),
+        "face.js" => ("text/javascript; charset=utf-8", FACE_SCRIPT.to_owned()),
         "icon.svg" => ("image/svg+xml", ICON.to_owned()),
         "drawing.css" => ("text/css; charset=utf-8", wainwright_drawing::stylesheet()),
         _ => return (StatusCode::NOT_FOUND, "no such asset").into_response(),
@@ -52,6 +56,15 @@ mod tests {
             super::LAYOUT_SCRIPT.len() < 12_000,
             "{} bytes",
             super::LAYOUT_SCRIPT.len()
+        );
+    }
+
+    #[test]
+    fn and_that_of_faces() {
+        assert!(
+            super::FACE_SCRIPT.len() < 6_000,
+            "{} bytes",
+            super::FACE_SCRIPT.len()
         );
     }
 

@@ -1,5 +1,5 @@
 //! Tells open pages that something is new, as server-sent events: a new
-//! revision of the project, or fixes that were proven meanwhile. What is new
+//! revision of the project, or fixes and odds that were worked out meanwhile. What is new
 //! the page fetches itself. Not here: what the page does then (`app.js`).
 
 use super::app::App;
@@ -15,10 +15,11 @@ pub async fn live(
 ) -> Sse<impl Stream<Item = Result<Event, Infallible>>> {
     let project = app.session.subscribe();
     let fixes = app.mender.subscribe();
+    let odds = app.outlooks.subscribe();
     let ended = app.ended();
     let events = stream::unfold(
-        (project, fixes, ended),
-        |(mut project, mut fixes, mut ended)| async move {
+        (project, fixes, odds, ended),
+        |(mut project, mut fixes, mut odds, mut ended)| async move {
             let event = tokio::select! {
                 changed = project.changed() => changed.is_ok().then(|| {
                     let now = project.borrow_and_update();
@@ -28,9 +29,13 @@ pub async fn live(
                     let proven = *fixes.borrow_and_update();
                     Event::default().event("fixes").data(proven.to_string())
                 }),
+                changed = odds.changed() => changed.is_ok().then(|| {
+                    let finer = *odds.borrow_and_update();
+                    Event::default().event("odds").data(finer.to_string())
+                }),
                 _ = ended.changed() => None,
             };
-            event.map(|event| (Ok(event), (project, fixes, ended)))
+            event.map(|event| (Ok(event), (project, fixes, odds, ended)))
         },
     );
     Sse::new(events).keep_alive(KeepAlive::default())

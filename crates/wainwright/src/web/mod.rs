@@ -9,8 +9,10 @@ mod form;
 mod guard;
 mod html;
 mod layout_scene;
+mod linings;
 mod live;
 mod mender;
+mod outlooks;
 mod pages;
 mod planned;
 mod router;
@@ -19,6 +21,7 @@ mod server;
 mod single_line;
 mod trouble;
 mod view;
+mod weather_files;
 mod what_if;
 
 pub use server::{Running, start};

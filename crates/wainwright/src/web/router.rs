@@ -2,6 +2,7 @@
 
 use super::app::App;
 use super::pages::element;
+use super::pages::energy::LARGEST_WEATHER_FORM;
 use super::view::View;
 use super::{act, assets, guard, live, pages};
 use crate::store::LARGEST;
@@ -51,6 +52,31 @@ pub fn router(app: &Arc<App>) -> Router {
         .route("/lists/buy", get(pages::lists::buy::page))
         .route("/lists/{file}", get(pages::lists::file))
         .route("/print/routes", get(pages::lists::paper::page))
+        .route("/energy", get(pages::energy::page))
+        .route("/energy/help", post(pages::energy::put_in))
+        .route("/energy/uses", post(pages::energy::begun_uses))
+        .route("/energy/size", get(pages::energy::size::page))
+        .route("/energy/climate", get(pages::energy::climate::page))
+        .route("/energy/climate/place", post(pages::energy::placed))
+        .route(
+            "/energy/climate/read",
+            post(pages::energy::read).layer(DefaultBodyLimit::max(LARGEST_WEATHER_FORM)),
+        )
+        .route("/energy/climate/take", post(pages::energy::taken))
+        .route("/energy/settings", get(pages::settings::page))
+        .route("/energy/settings/set", post(pages::settings::set))
+        .route("/energy/settings/mend", post(pages::settings::mend))
+        .route("/energy/symptom", get(pages::symptom::page))
+        .route("/print/settings", get(pages::settings::paper::page))
+        .route("/lining", get(pages::lining::page))
+        .route("/lining/begin", post(pages::lining::begun))
+        .route("/lining/done", post(pages::lining::done))
+        .route("/lining/cut", get(pages::lining::cut::page))
+        .route("/print/cut", get(pages::lining::paper::page))
+        .route("/lining/air", get(pages::air::page))
+        .route("/lining/cabinet", get(pages::cabinet::page))
+        .route("/lining/cabinet/move", post(pages::cabinet::moved))
+        .route("/print/cabinet", get(pages::cabinet::paper::page))
         .route("/circuits", get(pages::circuits::page))
         .route("/rules", get(pages::rules::list))
         .route("/rules/{id}", get(pages::rules::one))

@@ -11,6 +11,7 @@ mod edits;
 mod escaping;
 mod forms;
 mod layout;
+mod lining;
 mod lists;
 mod live;
 mod pages;

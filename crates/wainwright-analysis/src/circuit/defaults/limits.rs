@@ -33,14 +33,15 @@ pub(crate) fn limits(project: &Project, notes: &mut Notes) -> Limits {
             .given(&own.unfused_sheathed_length)
             .unwrap_or(sheathed),
         continuous_share: ratio(notes, &own.continuous_share, RatioLimit::ContinuousShare),
-        summer_air: air(
-            &project.trailer.summer_air,
-            Air::Summer,
-            "summer_air",
-            notes,
-        ),
+        summer_air: summer_air(project, notes),
         cavity_air: air(&project.trailer.roof_air, Air::Cavity, "roof_air", notes),
     }
+}
+
+/// Hottest air in the living space: typed, or the usual one, which is then noted.
+pub(crate) fn summer_air(project: &Project, notes: &mut Notes) -> Known<Temperature> {
+    let own = &project.trailer.summer_air;
+    air(own, Air::Summer, "summer_air", notes)
 }
 
 fn reach(profile: Profile, situation: Situation) -> Known<Length> {

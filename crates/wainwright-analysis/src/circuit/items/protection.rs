@@ -198,6 +198,7 @@ fn device(
         volts_rating,
         interrupt,
         resistance: usual.resistance,
+        air: None,
         curve: usual.curve,
         rating,
         reclose: kind.reclose,

@@ -1,11 +1,12 @@
 //! Results of fuses, breakers and joints.
 
 use super::{Desk, Protection, amps};
-use crate::circuit::{Branch, Part, Wire, is_large};
+use crate::circuit::{Branch, Device, Part, Wire, is_large};
 use crate::known::Known;
 use crate::result::{DeviceInState, DeviceResult, JointOwner, JointResult, StateKind};
 use std::collections::BTreeMap;
 use wainwright_model::Id;
+use wainwright_reference::protection::{Family, hot_place};
 use wainwright_units::{Current, Ratio, Resistance};
 
 impl Desk<'_> {
@@ -60,6 +61,8 @@ impl Desk<'_> {
             interrupt: device.interrupt.clone(),
             reclose: device.reclose,
             resistance: device.resistance.clone(),
+            warm_share: warm_share(device),
+            air: device.air.clone(),
             nodes: device.nodes,
             continuous_amps: self.continuous(&states),
             states,
@@ -151,4 +154,17 @@ fn joint_result(
         amps,
         large,
     }
+}
+
+/// Share of its rating that a fuse or breaker has left in the air of its cabinet.
+fn warm_share(device: &Device) -> Ratio {
+    let Some(air) = &device.air else {
+        return Ratio::ONE;
+    };
+    let family = Family::from_id(&device.family);
+    let Some(row) = family.and_then(hot_place) else {
+        return Ratio::ONE;
+    };
+    let above = (air.value - row.value.from).kelvins().max(0.0);
+    Ratio::from_fraction((1.0 - row.value.per_kelvin * above).max(0.0))
 }

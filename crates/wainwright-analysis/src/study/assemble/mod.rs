@@ -40,8 +40,11 @@ pub(super) fn assessment(
         terminals: circuit.nodes.members(node).to_vec(),
         side: circuit.sides[node],
     });
+    let capacity = wiring::capacity(project, &circuit);
+    let settings = crate::settings::study(project, &circuit, capacity);
     Assessment {
-        capacity: wiring::capacity(project, &circuit),
+        capacity,
+        settings,
         nodes: nodes.collect(),
         devices: desk.devices(&protection),
         consumers: desk.consumers(),

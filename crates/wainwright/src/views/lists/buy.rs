@@ -3,18 +3,21 @@
 
 use super::{Cell, FOOT, Listing, columns};
 use wainwright_analysis::result::{Amount, AskedFor, Line, TakeOff, Thing};
-use wainwright_model::FuseFamily;
+use wainwright_model::{FuseFamily, Kind};
 use wainwright_reference::lug::{self, ConnectionStyle, Stud};
 use wainwright_units::{Quantity, System};
 
 /// Headings under which lines stand, in order.
-pub const GROUPS: [&str; 6] = [
+pub const GROUPS: [&str; 9] = [
     "Wire",
     "Lugs and terminals",
     "Fuses and holders",
     "Blocks, bars and switches",
     "Fixing",
     "Labels",
+    "Tanks",
+    "Lumber, sheets and foam",
+    "Screws, tape and strips",
 ];
 
 /// The whole list.
@@ -22,7 +25,7 @@ pub fn buy(takeoff: &TakeOff, units: System) -> Listing {
     Listing {
         name: "buy",
         columns: columns([
-            "Group", "What", "Needed", "Spare", "Owned", "Buy", "Unit", "Price", "Cost",
+            "Group", "What", "Needed", "Spare", "Owned", "Buy", "Unit", "Price", "Cost", "Aisle",
         ]),
         rows: takeoff.lines.iter().map(|line| row(line, units)).collect(),
     }
@@ -48,6 +51,7 @@ fn row(line: &Line, units: System) -> Vec<Cell> {
         Cell::of(unit(line.buy, units)),
         money(price(line, units)),
         money(line.cost),
+        Cell::of(line.aisle.clone().unwrap_or_default()),
     ]
 }
 
@@ -95,9 +99,14 @@ pub fn group(thing: &Thing) -> &'static str {
         Thing::Wire { .. } => 0,
         Thing::Lug { .. } | Thing::Terminal { .. } | Thing::Shrink { .. } => 1,
         Thing::Fuse { .. } | Thing::Holder { .. } => 2,
+        Thing::Item {
+            kind: Kind::Tank, ..
+        } => 6,
         Thing::Item { .. } => 3,
         Thing::Conduit { .. } | Thing::Grommet | Thing::Clip | Thing::CableTie => 4,
         Thing::Label => 5,
+        Thing::Plank { .. } | Thing::Sheet { .. } => 7,
+        Thing::LiningScrew | Thing::FoamTape | Thing::FoamAdhesive | Thing::CoverStrip => 8,
     };
     GROUPS.get(number).copied().unwrap_or_default()
 }
@@ -158,6 +167,42 @@ pub fn thing(thing: &Thing, units: System) -> String {
         Thing::Clip => "Clips".into(),
         Thing::CableTie => "Cable ties".into(),
         Thing::Label => "Wire labels".into(),
+        Thing::Plank { .. } | Thing::Sheet { .. } => lumber(thing, units),
+        Thing::LiningScrew => "Screws for the lining".into(),
+        Thing::FoamTape => "Tape for the seams of foam".into(),
+        Thing::FoamAdhesive => "Adhesive for foam, length of the beads".into(),
+        Thing::CoverStrip => "Cover strips for edges and openings".into(),
+    }
+}
+
+/// Planks, sheets and foam by their sizes.
+fn lumber(thing: &Thing, units: System) -> String {
+    match thing {
+        Thing::Plank {
+            material,
+            width,
+            thickness,
+            length,
+        } => {
+            let width = width.map_or_else(String::new, |width| format!(" x {}", width.show(units)));
+            let (thickness, length) = (thickness.show(units), length.show(units));
+            format!("Planks, {material}, {thickness}{width}, {length} long")
+        }
+        Thing::Sheet {
+            foam,
+            material,
+            length,
+            width,
+            thickness,
+        } => {
+            let what = if *foam { "Foam boards" } else { "Sheets" };
+            let (length, width) = (length.show(units), width.show(units));
+            format!(
+                "{what}, {material}, {}, {length} x {width}",
+                thickness.show(units)
+            )
+        }
+        _ => String::new(),
     }
 }
 
@@ -191,5 +236,8 @@ pub fn asked_words(why: AskedFor) -> &'static str {
         AskedFor::Lug => "no ring terminal is sold for this wire and that stud",
         AskedFor::Rating => "the fuse has no rating",
         AskedFor::PieceLength => "the piece you own has no length, so nothing can be cut from it",
+        AskedFor::Price => "it has no price",
+        AskedFor::PieceSize => "its size is not known, so nothing can be cut from it",
+        AskedFor::Layer => "the layer cannot be laid out without it",
     }
 }

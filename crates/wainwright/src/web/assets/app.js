@@ -176,6 +176,17 @@
 
   addEventListener("popstate", () => refresh());
 
+  // The row of pages may be wider than a phone: the one that is open is in sight.
+  const here = $("#top nav [aria-current]");
+  if (here) { const row = here.closest("ul"); row.scrollLeft = here.offsetLeft - (row.clientWidth - here.offsetWidth) / 2; }
+
+  // A file that is chosen becomes the text of the field it goes into.
+  document.addEventListener("change", async (event) => {
+    const into = event.target.matches("input[type=file][data-into]") && document.getElementById(event.target.dataset.into);
+    const file = into && event.target.files[0];
+    if (file) { into.value = await file.text(); into.dispatchEvent(new Event("input", { bubbles: true })); }
+  });
+
   // What an address leads to is opened when it is folded away.
   function reveal() {
     const goal = location.hash && document.getElementById(decodeURIComponent(location.hash.slice(1)));
@@ -410,6 +421,7 @@
     news = new EventSource("/live");
     news.addEventListener("project", () => later(60));
     news.addEventListener("fixes", () => { if ($(".waiting")) later(500); });
+    news.addEventListener("odds", () => { if ($(".waiting")) later(60); });
     news.onopen = () => { if (lost) { lost = false; refresh(); } };
     news.onerror = () => {
       if (lost) return;

@@ -3,9 +3,10 @@
 //! the reader says about it is shown beside the fields. Not here: saving.
 
 use super::Form;
+use super::several::{self, Shape};
 use crate::web::view::{Query, View};
 use std::collections::BTreeSet;
-use wainwright_model::schema::{FieldSpec, Target, ValueKind};
+use wainwright_model::schema::{FieldSpec, ValueKind};
 use wainwright_model::{Edit, Id, Kind, Problem, ProblemSeverity, Value, parse, typed};
 
 /// Most ids tried when one is made up.
@@ -64,9 +65,16 @@ fn take_kind(view: &View, form: &mut Form, sent: &Query) {
 /// The texts sent for one field.
 pub fn sent_texts(sent: &Query, spec: &FieldSpec) -> Vec<String> {
     let all = || sent.all(spec.name).map(|text| text.trim().to_owned());
+    match several::shape(spec) {
+        Some(Shape::Twelve) => return several::twelve_texts(sent.all(spec.name)),
+        Some(Shape::Hours | Shape::Boxes) => {
+            return all().filter(|text| !text.is_empty()).collect();
+        }
+        None => {}
+    }
     match spec.value {
-        ValueKind::List(ValueKind::Reference(Target::Item)) => {
-            all().filter(|text| !text.is_empty()).collect()
+        ValueKind::List(ValueKind::Integer { .. }) => {
+            several::number_texts(sent.all(spec.name).next().unwrap_or(""))
         }
         ValueKind::List(ValueKind::Spot) => {
             let text = sent.all(spec.name).next().unwrap_or("");
@@ -175,7 +183,7 @@ fn edits(view: &View, before: &Form, form: &Form, id: Option<&str>) -> Vec<Edit>
     for spec in &fields {
         let (was, is) = (before.texts(spec.name), form.texts(spec.name));
         match value(&spec.value, is) {
-            _ if same(&spec.value, was, is) => {}
+            _ if same(spec, was, is) => {}
             Some(value) => edits.push(Edit::Set {
                 path: path(spec.name),
                 value,
@@ -202,9 +210,9 @@ fn edits(view: &View, before: &Form, form: &Form, id: Option<&str>) -> Vec<Edit>
 }
 
 /// Whether nothing was changed; boxes come in the order of the page, trunks in the order typed.
-fn same(kind: &ValueKind, was: &[String], is: &[String]) -> bool {
-    match kind {
-        ValueKind::List(ValueKind::Reference(Target::Item)) => {
+fn same(spec: &FieldSpec, was: &[String], is: &[String]) -> bool {
+    match several::shape(spec) {
+        Some(Shape::Hours | Shape::Boxes) => {
             was.iter().collect::<BTreeSet<_>>() == is.iter().collect::<BTreeSet<_>>()
         }
         _ => was == is,

@@ -57,6 +57,24 @@ const TRAILER: [&str; 13] = [
     "brakes",
 ];
 
+/// Of a climate: a listed place, or where it is.
+const CLIMATE: [&str; 5] = ["label", "listed", "latitude", "longitude", "altitude"];
+
+/// Of a journey.
+const TRIP: [&str; 8] = [
+    "label",
+    "to",
+    "begins",
+    "nights",
+    "people",
+    "driving_days",
+    "driving",
+    "charge",
+];
+
+/// Of how something is used.
+const USE: [&str; 5] = ["label", "of", "power", "per_day", "hours"];
+
 /// Of things without terminals: what makes them heavy and where they are.
 const BODY: [&str; 5] = ["mass", "mass_end", "size", "spot", "holds"];
 
@@ -73,6 +91,9 @@ fn is_usual(form: &Form, name: &str) -> bool {
         "wire" => WIRE.contains(&name),
         "state" => STATE.contains(&name),
         "trailer" => TRAILER.contains(&name),
+        "climate" => CLIMATE.contains(&name),
+        "trip" => TRIP.contains(&name),
+        "use" => USE.contains(&name),
         // A part brings the figures along.
         "item" if !form.text("part").is_empty() => matches!(name, "label" | "part"),
         "item" | "part" => match (name, form.kind) {

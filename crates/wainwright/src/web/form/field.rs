@@ -3,6 +3,7 @@
 
 use super::Form;
 use super::choices::{Choice, insulations, parts, rows, sizes, terminals, trunks, wires};
+use super::several;
 use crate::web::html::slug;
 use crate::web::view::View;
 use maud::{Markup, html};
@@ -59,17 +60,14 @@ pub fn id(form: &Form) -> Markup {
 
 /// One field.
 pub fn field(view: &View, form: &Form, spec: &'static FieldSpec) -> Markup {
-    let several = matches!(
-        spec.value,
-        ValueKind::List(ValueKind::Reference(Target::Item))
-    );
+    let shape = several::shape(spec);
     html! {
         div.field id=(anchor(spec.name)) data-field=(spec.name) {
-            @if several {
+            @if let Some(shape) = shape {
                 fieldset aria-describedby=(hint_id(spec)) {
                     legend { (name_words(spec.name)) }
                     (hint(spec))
-                    (boxes(view, form, spec))
+                    (several::inputs(view, form, spec, shape))
                 }
             } @else {
                 label for=(input_id(spec)) {
@@ -93,28 +91,40 @@ fn hint_id(spec: &FieldSpec) -> String {
 }
 
 fn hint(spec: &FieldSpec) -> Markup {
-    html! { p.hint id=(hint_id(spec)) { (spec.doc) " " (may_be(&spec.value)) } }
+    html! { p.hint id=(hint_id(spec)) { (spec.doc) " " (may_be(spec)) } }
 }
 
 /// What may be typed, from the table of legal ranges.
-fn may_be(kind: &ValueKind) -> String {
-    match kind {
+fn may_be(spec: &FieldSpec) -> String {
+    match &spec.value {
         ValueKind::Quantity { examples, .. } => such_as(examples),
         ValueKind::Integer { low, high } => format!("{low} to {high}."),
         ValueKind::WireSize => "Such as 10 AWG, 2/0 AWG, 10 SAE or 16 mm2.".into(),
         ValueKind::Ratings => {
             "One rating on a line, in the order of the ways; an empty line is an empty way.".into()
         }
-        ValueKind::List(ValueKind::Integer { .. }) => "Numbers with commas between.".into(),
+        ValueKind::List(ValueKind::Integer { .. }) if several::shape(spec).is_some() => {
+            String::new()
+        }
+        ValueKind::List(ValueKind::Integer { .. }) => {
+            "Numbers with commas between, such as 1, 4 or 2-5.".into()
+        }
+        ValueKind::List(
+            ValueKind::Reference(Target::Item | Target::Trip) | ValueKind::Choice(_),
+        ) => String::new(),
+        ValueKind::Text if spec.name == "listed" => String::new(),
         ValueKind::List(ValueKind::Reference(_)) => "Ids with commas between, in order.".into(),
         ValueKind::Number { .. } => "A number without a unit.".into(),
         ValueKind::Day => such_as(Day::EXAMPLES),
+        ValueKind::List(ValueKind::Number { .. }) if several::shape(spec).is_some() => {
+            String::new()
+        }
         ValueKind::List(ValueKind::Number { .. }) => "Numbers with commas between.".into(),
+        ValueKind::List(ValueKind::Quantity { examples, .. }) if several::shape(spec).is_some() => {
+            such_as(examples)
+        }
         ValueKind::List(ValueKind::Quantity { examples, .. }) => {
             format!("Values with commas between. {}", such_as(examples))
-        }
-        ValueKind::List(ValueKind::Choice(words)) => {
-            format!("Words with commas between, of: {}.", words.join(", "))
         }
         ValueKind::Spot => such_as(Spot::EXAMPLES),
         ValueKind::Extent => such_as(Extent::EXAMPLES),
@@ -173,6 +183,9 @@ fn input(view: &View, form: &Form, spec: &'static FieldSpec) -> Markup {
         ValueKind::Text if spec.name == "note" => html! {
             textarea id=(input_id(spec)) name=(spec.name) rows="3" aria-describedby=(hint_id(spec)) aria-invalid[wrong] { "\n" (text) }
         },
+        ValueKind::Text if several::is_listed(form, spec) => {
+            select(spec, text, wrong, &several::listed_places())
+        }
         ValueKind::Text if spec.name == "insulation" => html! {
             (line(spec, text, wrong, Some("insulations"), ""))
             (insulations())
@@ -268,29 +281,4 @@ fn select(spec: &FieldSpec, text: &str, wrong: bool, choices: &[Choice]) -> Mark
 
 fn option(choice: &Choice, text: &str) -> Markup {
     html! { option value=(choice.value) selected[choice.value == text] { (choice.words) } }
-}
-
-/// A box for every item that may be on the list.
-fn boxes(view: &View, form: &Form, spec: &FieldSpec) -> Markup {
-    let given = form.texts(spec.name);
-    let choices = super::choices::items(view, spec.name);
-    let strange = given
-        .iter()
-        .filter(|id| !choices.iter().any(|choice| choice.value == **id));
-    html! {
-        div.switches {
-            @for choice in &choices {
-                label.switch {
-                    input type="checkbox" name=(spec.name) value=(choice.value) checked[given.contains(&choice.value)];
-                    span { (choice.words) }
-                }
-            }
-            @for id in strange {
-                label.switch {
-                    input type="checkbox" name=(spec.name) value=(id) checked;
-                    span { (id) " (as typed)" }
-                }
-            }
-        }
-    }
 }

@@ -6,6 +6,7 @@ mod answer;
 mod choices;
 mod essential;
 mod field;
+mod several;
 
 pub use answer::{Answer, answer, sent_texts, unused};
 pub use choices::{insulations, sizes};

@@ -166,16 +166,11 @@ pub fn place_words(view: &View, path: &[String]) -> String {
 
 /// What people call an element.
 pub fn label(view: &View, element: &str, id: &str) -> String {
-    let project = &view.study().project;
-    let label = match element {
-        "item" => project.items.get(id).and_then(|item| item.label.as_ref()),
-        "wire" => project.wires.get(id).and_then(|wire| wire.label.as_ref()),
-        _ => None,
-    };
+    let label = view.study().project.label(element, id);
     match (element, label) {
-        ("wire", Some(label)) => format!("wire {} ({id})", label.value),
+        ("wire", Some(label)) => format!("wire {label} ({id})"),
         ("wire", None) => format!("wire {id}"),
-        (_, Some(label)) => label.value.clone(),
+        (_, Some(label)) => label.to_owned(),
         (_, None) => id.to_owned(),
     }
 }
@@ -202,6 +197,7 @@ pub fn subject_address(subject: &Subject) -> Option<String> {
         Subject::Trailer | Subject::Opening(_) => Some("/layout".into()),
         Subject::Rating(_) => Some("/layout/road".into()),
         Subject::Weighing(_) => Some("/layout/weigh".into()),
+        Subject::Layer(_) => Some("/lining".into()),
         Subject::State(_) | Subject::System => None,
     }
 }

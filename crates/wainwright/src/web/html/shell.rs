@@ -28,6 +28,8 @@ pub enum Tab {
     Wiring,
     Circuits,
     Lists,
+    Energy,
+    Lining,
     Rules,
     Bench,
     File,
@@ -35,7 +37,7 @@ pub enum Tab {
 
 /// Word, address and picture of each place. Pictures are single strokes in a
 /// square of 24.
-const TABS: [(Tab, &str, &str, &str); 8] = [
+const TABS: [(Tab, &str, &str, &str); 10] = [
     (
         Tab::Overview,
         "Overview",
@@ -65,6 +67,18 @@ const TABS: [(Tab, &str, &str, &str); 8] = [
         "Lists",
         "/lists",
         "M4 6h2M4 12h2M4 18h2M9 6h11M9 12h11M9 18h7",
+    ),
+    (
+        Tab::Energy,
+        "Energy",
+        "/energy",
+        "M12 8a4 4 0 1 0 0 8a4 4 0 1 0 0-8M12 2v3M12 19v3M2 12h3M19 12h3M5 5l2 2M17 17l2 2M19 5l-2 2M7 17l-2 2",
+    ),
+    (
+        Tab::Lining,
+        "Lining",
+        "/lining",
+        "M3 5h18v14H3zM3 9.7h18M3 14.3h18M14 5v4.7M8 9.7v4.6M15 14.3V19",
     ),
     (
         Tab::Rules,
@@ -126,7 +140,7 @@ pub fn draw(view: &View, page: Page) -> Markup {
                         }
                     }
                 }
-                main #main.{ @if matches!(page.tab, Some(Tab::Wiring | Tab::Layout)) { "wide" } } tabindex="-1" {
+                main #main.{ @if matches!(page.tab, Some(Tab::Wiring | Tab::Layout | Tab::Lining)) { "wide" } } tabindex="-1" {
                     h1 { (page.title) }
                     p.lede { (page.lede) }
                     (page.main)

@@ -31,6 +31,23 @@ pub const LISTS: [Sheet; 5] = [
     ("/lists/buy", "To buy"),
 ];
 
+/// Whether energy and water last.
+pub const ENERGY: [Sheet; 5] = [
+    ("/energy", "Trip"),
+    ("/energy/size", "How much"),
+    ("/energy/climate", "Weather"),
+    ("/energy/settings", "Settings"),
+    ("/energy/symptom", "Symptom"),
+];
+
+/// What goes on walls, ceiling and floor.
+pub const LINING: [Sheet; 4] = [
+    ("/lining", "Surfaces"),
+    ("/lining/cut", "Cutting"),
+    ("/lining/air", "Air and damp"),
+    ("/lining/cabinet", "Cabinet"),
+];
+
 /// The row of sheets, `here` marked.
 pub fn sheets(all: &[Sheet], here: &str) -> Markup {
     html! {

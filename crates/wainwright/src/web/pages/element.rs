@@ -198,6 +198,14 @@ fn doc(form: &Form) -> &'static str {
         .map_or(form.element.doc, |spec| spec.doc)
 }
 
+/// The place an element belongs to.
+fn tab(element: &str) -> Tab {
+    match element {
+        "climate" | "trip" | "use" | "living" => Tab::Energy,
+        _ => Tab::Circuits,
+    }
+}
+
 /// A page with the form.
 fn show(view: &View, form: &Form, back: &str, status: StatusCode) -> Response {
     let what = match (form.element.name, form.kind) {
@@ -213,7 +221,7 @@ fn show(view: &View, form: &Form, back: &str, status: StatusCode) -> Response {
     };
     let back = view.query.get("back").unwrap_or(back);
     let page = Page {
-        tab: Some(Tab::Circuits),
+        tab: Some(tab(form.element.name)),
         title,
         lede: "What you leave empty is filled in with a cautious stand-in, and shown as one.",
         main: html! {

@@ -70,6 +70,7 @@ fn words(view: &View, subject: &Subject) -> String {
         Subject::Rating(path) => format!("the rating {path}"),
         Subject::Opening(id) => label(view, "opening", id.as_str()),
         Subject::Weighing(id) => label(view, "weighing", id.as_str()),
+        Subject::Layer(id) => label(view, "layer", id.as_str()),
     }
 }
 

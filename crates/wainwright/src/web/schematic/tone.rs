@@ -152,6 +152,7 @@ fn key(subject: &Subject) -> Option<String> {
         | Subject::Trailer
         | Subject::Rating(_)
         | Subject::Opening(_)
-        | Subject::Weighing(_) => None,
+        | Subject::Weighing(_)
+        | Subject::Layer(_) => None,
     }
 }
