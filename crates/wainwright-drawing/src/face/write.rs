@@ -199,7 +199,8 @@ fn label(pen: &mut Pen, device: &Device, rect: Rect) {
     for (index, line) in lines.iter().take(fit).enumerate() {
         let line_rect = Rect::new(room.x, top + high * index as f64, room.width, high);
         pen.out.open("g", &[("class", "on-field")]);
-        pen.text_in(Voice::Note, line_rect, Align::Middle, line);
+        // The space keeps the words of a name apart for those who hear it.
+        pen.text_in(Voice::Note, line_rect, Align::Middle, &format!("{line} "));
         pen.out.close();
     }
 }

@@ -29,18 +29,18 @@ pub(super) const INDOORS: &str = "\
 .drawing .face-device.held .body{fill:color-mix(in oklab,var(--scale-0) 24%,var(--paper))}
 .drawing .cut-out{fill:none;stroke:var(--scale-0);stroke-width:1.8;stroke-dasharray:5 3}
 .drawing .face-overlap{fill:color-mix(in oklab,var(--bad) 40%,transparent);stroke:var(--bad);stroke-width:1.4;pointer-events:none}
-.true-size-sheet text{fill:#000;font-family:system-ui,sans-serif}
-.true-size-sheet .edge-line{fill:none;stroke:#000;stroke-width:3}
-.true-size-sheet .inside-line{fill:none;stroke:#555;stroke-width:2;stroke-dasharray:60 20 10 20}
-.true-size-sheet .behind-line{fill:none;stroke:#999;stroke-width:1.5;stroke-dasharray:12 12}
-.true-size-sheet .cut-line{fill:none;stroke:#000;stroke-width:2}
-.true-size-sheet .waste{fill:#000;fill-opacity:.07;stroke:none}
-.true-size-sheet .centre-line{fill:none;stroke:#000;stroke-width:1;stroke-dasharray:40 12 6 12}
-.true-size-sheet .drill-line{fill:none;stroke:#000;stroke-width:1.5}
-.true-size-sheet .crosshair{fill:none;stroke:#000;stroke-width:1.5}
-.true-size-sheet .tile-edge{fill:none;stroke:#888;stroke-width:1.5;stroke-dasharray:20 15}
-.true-size-sheet .check-bar{fill:none;stroke:#000;stroke-width:4}
-.true-size-sheet .check-end{fill:none;stroke:#000;stroke-width:2}
+.true-size-sheet text{fill:var(--ink);font-family:system-ui,sans-serif}
+.true-size-sheet .edge-line{fill:none;stroke:var(--ink);stroke-width:3}
+.true-size-sheet .inside-line{fill:none;stroke:var(--soft);stroke-width:2;stroke-dasharray:60 20 10 20}
+.true-size-sheet .behind-line{fill:none;stroke:var(--edge);stroke-width:1.5;stroke-dasharray:12 12}
+.true-size-sheet .cut-line{fill:none;stroke:var(--ink);stroke-width:2}
+.true-size-sheet .waste{fill:var(--ink);fill-opacity:.07;stroke:none}
+.true-size-sheet .centre-line{fill:none;stroke:var(--ink);stroke-width:1;stroke-dasharray:40 12 6 12}
+.true-size-sheet .drill-line{fill:none;stroke:var(--ink);stroke-width:1.5}
+.true-size-sheet .crosshair{fill:none;stroke:var(--ink);stroke-width:1.5}
+.true-size-sheet .tile-edge{fill:none;stroke:var(--edge);stroke-width:1.5;stroke-dasharray:20 15}
+.true-size-sheet .check-bar{fill:none;stroke:var(--ink);stroke-width:4}
+.true-size-sheet .check-end{fill:none;stroke:var(--ink);stroke-width:2}
 .true-size-sheet .middle{text-anchor:middle}
 .true-size-sheet .end{text-anchor:end}
 ";

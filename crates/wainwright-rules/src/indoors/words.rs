@@ -41,7 +41,7 @@ pub(super) fn water(grams_per_m2: f64, system: System) -> String {
 }
 
 /// Square inches in a square metre.
-const SQUARE_INCHES: f64 = 1550.003_1;
+const SQUARE_INCHES: f64 = 1_550.003_1;
 
 /// A small area as a person types it, rounded up: `22 sq in`, `140 cm²`.
 pub(super) fn area(area: Area, system: System) -> String {

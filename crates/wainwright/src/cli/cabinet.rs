@@ -7,8 +7,10 @@ use super::table::{Align, print as print_table};
 use crate::store;
 use crate::study::Study;
 use crate::views::cabinet::{CabinetView, DeviceView};
+use crate::views::lining::words::tape;
 use Align::{Left, Right};
 use wainwright_analysis::cabinets;
+use wainwright_units::{Length, System};
 
 /// Prints one cabinet or all of them.
 pub fn run(args: &CabinetArgs, out: &mut Out) -> Result<Status, Trouble> {
@@ -23,7 +25,8 @@ pub fn run(args: &CabinetArgs, out: &mut Out) -> Result<Status, Trouble> {
     if args.json {
         out.json(&views);
     } else {
-        print(&views, args.id.as_deref(), out);
+        let units = super::show::units(&read.project);
+        print(&views, args.id.as_deref(), units, out);
     }
     let whole = !read.is_incomplete() && !views.is_empty();
     Ok(if whole {
@@ -33,7 +36,7 @@ pub fn run(args: &CabinetArgs, out: &mut Out) -> Result<Status, Trouble> {
     })
 }
 
-fn print(views: &[CabinetView], id: Option<&str>, out: &mut Out) {
+fn print(views: &[CabinetView], id: Option<&str>, units: System, out: &mut Out) {
     match (views.is_empty(), id) {
         (true, Some(id)) => out.wrapped("", &format!("There is no cabinet called {id}.")),
         (true, None) => out.wrapped(
@@ -48,7 +51,7 @@ fn print(views: &[CabinetView], id: Option<&str>, out: &mut Out) {
         if let Some(face) = &view.face {
             out.wrapped("  ", face);
         }
-        devices(view, out);
+        devices(view, units, out);
         for (one, other) in &view.overlaps {
             out.hanging(
                 "  ! ",
@@ -92,7 +95,7 @@ fn print(views: &[CabinetView], id: Option<&str>, out: &mut Out) {
     }
 }
 
-fn devices(view: &CabinetView, out: &mut Out) {
+fn devices(view: &CabinetView, units: System, out: &mut Out) {
     let heads = [
         ("Device", Left),
         ("From left", Right),
@@ -104,7 +107,10 @@ fn devices(view: &CabinetView, out: &mut Out) {
     let row = |device: &DeviceView| {
         let at = |index: usize| {
             let value = device.rect_mm.and_then(|rect| rect.get(index).copied());
-            value.map_or_else(|| "-".to_owned(), |mm| format!("{mm:.0} mm"))
+            value.map_or_else(
+                || "-".to_owned(),
+                |mm| tape(Length::from_millimetres(mm), units),
+            )
         };
         let [camp, road, shore] = device.watts.map(|watts| format!("{watts:.0} W"));
         vec![device.label.clone(), at(0), at(1), camp, road, shore]

@@ -278,7 +278,7 @@ fn verdict(found: &CabinetAirFound, project: &Project, units: System) -> Vec<Str
     }
     if let Some(wires) = found.for_wires {
         all.push(format!(
-            "Wires and fuses in it are judged in air of {}.",
+            "Wires and fuses in it are judged in air of up to {}.",
             wires.show(units)
         ));
     }

@@ -289,8 +289,8 @@ fn night(found: &ColdNight, project: &Project, units: System) -> NightView {
     if let Some(warm) = found.warm_up {
         verdict.push(match warm.time {
             Some(time) => format!(
-                "From as cold as outside it takes {} to warm up air and lining; what stands in the room takes longer.",
-                time.show(units)
+                "From as cold as outside it takes about {:.0} min to warm up air and lining; what stands in the room takes longer.",
+                time.minutes()
             ),
             None => "They never warm it up from as cold as outside.".to_owned(),
         });

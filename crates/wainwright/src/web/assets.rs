@@ -17,6 +17,9 @@ pub const ROUTES_SCRIPT: &str = include_str!("assets/routes.js");
 /// The script of the faces of cabinets.
 pub const FACE_SCRIPT: &str = include_str!("assets/face.js");
 
+/// The script that reads a chosen file into a field.
+pub const CHOOSE_SCRIPT: &str = include_str!("assets/choose.js");
+
 const STYLE: &str = include_str!("assets/app.css");
 const ICON: &str = include_str!("assets/icon.svg");
 
@@ -28,6 +31,7 @@ pub async fn asset(Path(name): Path<String>) -> Response {
         "layout.js" => ("text/javascript; charset=utf-8", LAYOUT_SCRIPT.to_owned()),
         "routes.js" => ("text/javascript; charset=utf-8", ROUTES_SCRIPT.to_owned()),
         "face.js" => ("text/javascript; charset=utf-8", FACE_SCRIPT.to_owned()),
+        "choose.js" => ("text/javascript; charset=utf-8", CHOOSE_SCRIPT.to_owned()),
         "icon.svg" => ("image/svg+xml", ICON.to_owned()),
         "drawing.css" => ("text/css; charset=utf-8", wainwright_drawing::stylesheet()),
         _ => return (StatusCode::NOT_FOUND, "no such asset").into_response(),

@@ -136,7 +136,7 @@ fn side(
         ways: found
             .ways
             .iter()
-            .map(|way| self::way(damp, way, heat, units))
+            .map(|way| self::way(damp, way, found.ways.len() == 1, heat, units))
             .collect(),
         helps: helps
             .map(|help| words::help(help, heat, project, units))
@@ -144,11 +144,17 @@ fn side(
     }
 }
 
-fn way(damp: &DampResult, way: &DampWay, heat: &SideHeat, units: System) -> DampWayView {
+fn way(
+    damp: &DampResult,
+    way: &DampWay,
+    lone: bool,
+    heat: &SideHeat,
+    units: System,
+) -> DampWayView {
     let mould = way.mould;
     let wet = way.places.iter().filter(|wet| wet.grams > damp.counts_from);
     DampWayView {
-        way: words::way(way.kind),
+        way: words::way(way.kind, lone),
         share: way.share.fraction(),
         stored_grams_per_m2: way
             .months
@@ -158,7 +164,9 @@ fn way(damp: &DampResult, way: &DampWay, heat: &SideHeat, units: System) -> Damp
         peak_grams_per_m2: way.peak,
         peak: words::water(way.peak, units),
         peak_month: way.peak_month.map(month),
-        places: wet.map(|wet| words::place(wet.place, heat)).collect(),
+        places: wet
+            .map(|wet| words::place(wet.place, way.kind, heat))
+            .collect(),
         left_grams_per_m2: way.left,
         dries: way.dries,
         runs_off: way.runs_off,
@@ -167,17 +175,17 @@ fn way(damp: &DampResult, way: &DampWay, heat: &SideHeat, units: System) -> Damp
         mould_free: mould.holds,
         factor: (mould.factor, mould.factor_needed),
         humidity_allowed: mould.humidity_allowed.fraction(),
-        verdict: verdict(damp, way, heat, units),
+        verdict: verdict(damp, way, lone, heat, units),
     }
 }
 
-fn verdict(damp: &DampResult, way: &DampWay, heat: &SideHeat, units: System) -> String {
+fn verdict(damp: &DampResult, way: &DampWay, lone: bool, heat: &SideHeat, units: System) -> String {
     let water = if way.peak < damp.counts_from {
         "stays dry inside".to_owned()
     } else {
         let at = way.places.first();
         let at = at.map_or_else(String::new, |wet| {
-            format!(" {}", words::place(wet.place, heat))
+            format!(" {}", words::place(wet.place, way.kind, heat))
         });
         let by = way.peak_month.map_or("", month);
         let end = match (way.dries, way.runs_off) {
@@ -198,7 +206,7 @@ fn verdict(damp: &DampResult, way: &DampWay, heat: &SideHeat, units: System) -> 
     } else {
         format!("mould: the surface is at {surface} in the coldest month")
     };
-    let kind = words::way(way.kind);
+    let kind = words::way(way.kind, lone);
     let mut letters = kind.chars();
     let capital: String = letters
         .next()

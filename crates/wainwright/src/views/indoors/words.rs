@@ -11,7 +11,7 @@ const POUNDS_PER_SQUARE_FOOT: f64 = 0.204_816;
 /// R in h·ft²·°F/Btu of one m²K/W.
 const R_VALUE: f64 = 5.678_263;
 /// Square inches in a square metre.
-const SQUARE_INCHES: f64 = 1550.003_1;
+const SQUARE_INCHES: f64 = 1_550.003_1;
 /// Square feet in a square metre.
 const SQUARE_FEET: f64 = 10.763_91;
 /// From here on a layer counts as tight [m].
@@ -48,7 +48,11 @@ pub fn wide(area: Area, units: System) -> String {
 /// An area of an opening: `22 sq in`, `140 cm²`.
 pub fn small(area: Area, units: System) -> String {
     match units {
-        System::Us => format!("{:.0} sq in", area.square_metres() * SQUARE_INCHES),
+        System::Us => {
+            let inches = area.square_metres() * SQUARE_INCHES;
+            let decimals = usize::from(inches < 10.0);
+            format!("{inches:.decimals$} sq in")
+        }
         System::Metric => format!("{:.0} cm²", area.square_metres() * 1e4),
     }
 }
@@ -76,9 +80,10 @@ pub fn water(grams_per_m2: f64, units: System) -> String {
     }
 }
 
-/// One way through a side.
-pub const fn way(kind: WayKind) -> &'static str {
+/// One way through a side; `lone` where it is the only one.
+pub const fn way(kind: WayKind, lone: bool) -> &'static str {
     match kind {
+        WayKind::Between if lone => "everywhere",
         WayKind::Between => "between the ribs",
         WayKind::AtBatten => "at the battens",
         WayKind::AtRib => "at the metal ribs",
@@ -86,14 +91,18 @@ pub const fn way(kind: WayKind) -> &'static str {
 }
 
 /// Where water is in a side.
-pub fn place(place: WetPlace, side: &SideHeat) -> String {
+pub fn place(place: WetPlace, kind: WayKind, side: &SideHeat) -> String {
     let label = |index: usize| {
         let layer = side.layers.get(index);
         layer
             .map_or("the lining", |layer| layer.label.as_str())
             .to_owned()
     };
+    let last = side.ribs.as_ref().map(|ribs| ribs.bridges.1);
     match place {
+        WetPlace::After(index) if kind == WayKind::AtRib && last == Some(index) => {
+            format!("between the rib and {}", label(index + 1))
+        }
         WetPlace::Outer => "on the outer surface".to_owned(),
         WetPlace::Inner => "on the inner surface".to_owned(),
         WetPlace::In(index) => format!("in {}", label(index)),

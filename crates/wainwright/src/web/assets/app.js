@@ -176,16 +176,9 @@
 
   addEventListener("popstate", () => refresh());
 
-  // The row of pages may be wider than a phone: the one that is open is in sight.
+  // The open page is in sight.
   const here = $("#top nav [aria-current]");
-  if (here) { const row = here.closest("ul"); row.scrollLeft = here.offsetLeft - (row.clientWidth - here.offsetWidth) / 2; }
-
-  // A file that is chosen becomes the text of the field it goes into.
-  document.addEventListener("change", async (event) => {
-    const into = event.target.matches("input[type=file][data-into]") && document.getElementById(event.target.dataset.into);
-    const file = into && event.target.files[0];
-    if (file) { into.value = await file.text(); into.dispatchEvent(new Event("input", { bubbles: true })); }
-  });
+  if (here) here.closest("ul").scrollLeft = here.offsetLeft - 40;
 
   // What an address leads to is opened when it is folded away.
   function reveal() {

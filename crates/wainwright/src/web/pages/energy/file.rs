@@ -40,6 +40,7 @@ pub fn ask() -> Markup {
                 }
                 p.row { button.primary { "Read it" } }
             }
+            script src="/assets/choose.js" defer {}
         }
     }
 }
