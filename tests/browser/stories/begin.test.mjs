@@ -11,7 +11,8 @@ async function add(page, address, fields) {
   await page.goto(address);
   for (const more of await page.locator("details.more-fields > summary").all()) await more.click();
   for (const [label, value] of Object.entries(fields)) {
-    const field = page.getByLabel(label, { exact: false }).first();
+    // Whole words: an Id is not a Width.
+    const field = page.getByLabel(new RegExp(`^${label}\\b`)).first();
     const list = (await field.evaluate((one) => one.tagName)) === "SELECT";
     if (list) await field.selectOption(value);
     else await field.fill(value);
