@@ -101,6 +101,8 @@ story("it snaps to a wall, and with Alt it does not", { project }, async ({ app,
   const snapped = await app.fileBecomes((text) => text !== first);
   assert.equal(numbers(spot(snapped))[1], 0);
   await press(page, "#undo");
+  // What other windows are told reaches this one too, a moment later, and draws the floor again.
+  await page.waitForTimeout(500);
   await drag(0.588, "Alt");
   const free = await app.fileBecomes((text) => spot(text) !== spot(first) && spot(text) !== spot(snapped));
   assert.notEqual(numbers(spot(free))[1], 0);
