@@ -9,9 +9,12 @@
 
 mod sizing_problems;
 
+mod python;
+
+use python::python;
 use sizing_problems::{Dice, Minus, Plant, plant};
 use std::fmt::Write as _;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::Command;
 use std::time::Instant;
 use wainwright_engines::sizing::*;
@@ -132,16 +135,6 @@ fn by_highs(problems: &[(Plant, Problem)]) -> Vec<(Option<f64>, f64)> {
     let solved: Vec<_> = printed.lines().map(one_line).collect();
     assert_eq!(solved.len(), problems.len(), "{complaint}");
     solved
-}
-
-/// The Python that `./test tools` set up, or the one on the path.
-fn python() -> PathBuf {
-    let own = Path::new(env!("CARGO_TARGET_TMPDIR")).join("../python/bin/python");
-    if own.exists() {
-        own
-    } else {
-        PathBuf::from("python3")
-    }
 }
 
 fn one_line(line: &str) -> (Option<f64>, f64) {

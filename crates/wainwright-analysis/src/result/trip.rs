@@ -180,8 +180,6 @@ pub enum HelpKind {
     OneMoreBattery(Id),
     /// The inverter only on while mains gear is used.
     InverterOff(Id),
-    /// One use given up.
-    Without(Id),
     /// The fresh water tanks half as large again.
     MoreWater(Volume),
     /// The waste water tanks half as large again.
@@ -192,7 +190,7 @@ pub enum HelpKind {
     TapDay(u32),
     /// An hour more of driving on each driving day.
     DriveLonger,
-    /// The thing plugged in is kept at this instead \[Wh per day\]: half of the use.
+    /// Half of a use.
     HalfOf(Id),
 }
 

@@ -25,6 +25,18 @@ struct Told<'a> {
     project: &'a Project,
 }
 
+/// Whether one of the settings is given that every kind of charger has; each kind is a type of its own.
+macro_rules! of_any_charger {
+    ($self:ident, $spec:ident) => {
+        $self.is(&$spec.float_voltage)
+            || $self.is(&$spec.absorption_time)
+            || $self.is(&$spec.tail_current)
+            || $self.is(&$spec.compensation)
+            || $self.is(&$spec.equalise)
+            || $self.is(&$spec.cold_lockout)
+    };
+}
+
 impl Told<'_> {
     /// Typed in an item, or in a part of one's own.
     fn is<T>(&self, field: &Field<T>) -> bool {
@@ -54,12 +66,7 @@ impl Told<'_> {
     }
 
     fn controller(&self, spec: &SolarController) -> bool {
-        self.is(&spec.float_voltage)
-            || self.is(&spec.absorption_time)
-            || self.is(&spec.tail_current)
-            || self.is(&spec.compensation)
-            || self.is(&spec.equalise)
-            || self.is(&spec.cold_lockout)
+        of_any_charger!(self, spec)
             || self.is(&spec.highest_input)
             || self.is(&spec.needs_battery)
             || self.is(&spec.load_off)
@@ -67,20 +74,10 @@ impl Told<'_> {
     }
 
     fn shore(&self, spec: &ShoreCharger) -> bool {
-        self.is(&spec.float_voltage)
-            || self.is(&spec.absorption_time)
-            || self.is(&spec.tail_current)
-            || self.is(&spec.compensation)
-            || self.is(&spec.equalise)
-            || self.is(&spec.cold_lockout)
+        of_any_charger!(self, spec)
     }
 
     fn dcdc(&self, spec: &DcdcCharger) -> bool {
-        self.is(&spec.float_voltage)
-            || self.is(&spec.absorption_time)
-            || self.is(&spec.tail_current)
-            || self.is(&spec.compensation)
-            || self.is(&spec.equalise)
-            || self.is(&spec.cold_lockout)
+        of_any_charger!(self, spec)
     }
 }

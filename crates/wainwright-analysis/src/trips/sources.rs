@@ -4,7 +4,7 @@ use crate::circuit::{Notes, usual_dcdc_efficiency};
 use crate::known::Assumption;
 use crate::result::{Assessment, StateKind};
 use wainwright_engines::trip::{Charger, Line};
-use wainwright_model::{FieldExt, Id, Project, Spec, VehicleSupply};
+use wainwright_model::{Field, FieldExt, Id, Project, Spec, VehicleSupply};
 use wainwright_reference::device_class::{Converter, alternator_voltage, efficiency};
 use wainwright_units::{Current, Power, Ratio, Resistance, Voltage};
 
@@ -45,39 +45,17 @@ pub(super) fn sources(
         let name = id.as_str();
         match &item.spec {
             Spec::ShoreCharger(spec) => {
-                let current = notes
-                    .given_or(
-                        &spec.output_current,
-                        &["item", name, "output_current"],
-                        SMALL,
-                        Assumption::UsualForKind,
-                    )
-                    .value;
-                let share = notes.given_or(
-                    &spec.efficiency,
-                    &["item", name, "efficiency"],
-                    usual(Converter::ShoreCharger, 0.88),
-                    Assumption::UsualForKind,
-                );
+                let usual = usual(Converter::ShoreCharger, 0.88);
+                let (current, share) =
+                    plate(notes, name, &spec.output_current, &spec.efficiency, usual);
                 let set = spec.charge_voltage.value().copied().unwrap_or(bank.full_at);
-                found.shore = Some(joined(found.shore, current, set, share.value, None));
+                found.shore = Some(joined(found.shore, current, set, share, None));
                 found.shore_item.get_or_insert_with(|| id.clone());
             }
             Spec::DcdcCharger(spec) => {
-                let current = notes
-                    .given_or(
-                        &spec.output_current,
-                        &["item", name, "output_current"],
-                        SMALL,
-                        Assumption::UsualForKind,
-                    )
-                    .value;
-                let share = notes.given_or(
-                    &spec.efficiency,
-                    &["item", name, "efficiency"],
-                    usual_dcdc_efficiency(),
-                    Assumption::UsualForKind,
-                );
+                let usual = usual_dcdc_efficiency();
+                let (current, share) =
+                    plate(notes, name, &spec.output_current, &spec.efficiency, usual);
                 let set = spec.charge_voltage.value().copied().unwrap_or(bank.full_at);
                 let line = line(
                     project,
@@ -85,19 +63,27 @@ pub(super) fn sources(
                     name,
                     spec.lowest_input.value().copied(),
                 );
-                found.alternator = Some(joined(
-                    found.alternator,
-                    current,
-                    set,
-                    share.value,
-                    Some(line),
-                ));
+                found.alternator = Some(joined(found.alternator, current, set, share, Some(line)));
                 found.alternator_item.get_or_insert_with(|| id.clone());
             }
             _ => {}
         }
     }
     found
+}
+
+/// Current and efficiency of a charger, each given or standing in.
+fn plate(
+    notes: &mut Notes,
+    name: &str,
+    current: &Field<Current>,
+    efficiency: &Field<Ratio>,
+    usual: Ratio,
+) -> (Current, Ratio) {
+    let why = Assumption::UsualForKind;
+    let current = notes.given_or(current, &["item", name, "output_current"], SMALL, why);
+    let share = notes.given_or(efficiency, &["item", name, "efficiency"], usual, why);
+    (current.value, share.value)
 }
 
 /// One charger more beside those there are.

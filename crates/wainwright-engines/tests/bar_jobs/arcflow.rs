@@ -1,8 +1,12 @@
 //! The same jobs solved by HiGHS, a general solver of mixed-integer programs, as arc-flow programs
 //! (Valerio de Carvalho 1999). Not here: what is compared.
 
+#[path = "../python/mod.rs"]
+mod python;
+
+use python::python;
 use std::fmt::Write as _;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::Command;
 use wainwright_engines::cutting::*;
 
@@ -38,16 +42,6 @@ pub fn by_highs(jobs: &[Job], most_seconds: f64) -> Vec<(Answer, f64)> {
     let solved: Vec<_> = printed.lines().map(one_line).collect();
     assert_eq!(solved.len(), jobs.len(), "{complaint}");
     solved
-}
-
-/// The Python that `./test tools` set up, or the one on the path.
-fn python() -> PathBuf {
-    let own = Path::new(env!("CARGO_TARGET_TMPDIR")).join("../python/bin/python");
-    if own.exists() {
-        own
-    } else {
-        PathBuf::from("python3")
-    }
 }
 
 fn one_line(line: &str) -> (Answer, f64) {

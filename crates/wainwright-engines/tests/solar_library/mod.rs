@@ -2,8 +2,12 @@
 //! what is compared.
 #![allow(dead_code, reason = "each user needs a part")]
 
+#[path = "../python/mod.rs"]
+mod python;
+
+use python::python;
 use std::io::{BufRead, BufReader, Write};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::process::{Child, ChildStdin, ChildStdout, Command, Stdio};
 
 /// What each of these variables sets is the number of threads of a numerical library.
@@ -66,15 +70,5 @@ impl Drop for SolarLibrary {
         // It may have ended already.
         let _ = self.child.kill();
         let _ = self.child.wait();
-    }
-}
-
-/// The Python that `./test tools` set up, or the one on the path.
-fn python() -> PathBuf {
-    let own = Path::new(env!("CARGO_TARGET_TMPDIR")).join("../python/bin/python");
-    if own.exists() {
-        own
-    } else {
-        PathBuf::from("python3")
     }
 }

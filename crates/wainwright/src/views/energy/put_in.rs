@@ -32,9 +32,7 @@ pub fn way(project: &Project, trip: &str, what: &HelpKind) -> Option<Way> {
                 None => edits(project, trip, &key).map(|_| Way::Press(key)),
             }
         }
-        HelpKind::Without(id) | HelpKind::HalfOf(id) => {
-            form(format!("/edit/use/{id}"), "Change it")
-        }
+        HelpKind::HalfOf(id) => form(format!("/edit/use/{id}"), "Change it"),
         HelpKind::MoreWater(_) => tank(project, Holds::Fresh)
             .and_then(|id| form(format!("/edit/item/{id}"), "Change the tank")),
         HelpKind::MoreWaste(_) => tank(project, Holds::Grey)

@@ -208,7 +208,6 @@ pub fn help(project: &Project, what: &HelpKind, units: System) -> String {
         HelpKind::Tilt(degrees) => format!("Tilt the flat modules by {degrees:.0}°"),
         HelpKind::OneMoreBattery(id) => format!("One more battery like {}", item(id)),
         HelpKind::InverterOff(id) => format!("{} on only while something is used on it", item(id)),
-        HelpKind::Without(id) => format!("Do without {}", used(id)),
         HelpKind::HalfOf(id) => format!("Use {} half as long", used(id)),
         HelpKind::MoreWater(volume) => format!("Fresh water for {} in all", volume.show(units)),
         HelpKind::MoreWaste(volume) => format!("A waste tank for {} in all", volume.show(units)),
